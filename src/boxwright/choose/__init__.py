@@ -1,0 +1,1 @@
+"""From a game to an edition: versions chosen, kit fitted, sheets made."""

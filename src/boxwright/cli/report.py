@@ -1,0 +1,48 @@
+"""How commands speak: data to stdout, everything else to stderr, one envelope for JSON."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+import click
+
+from boxwright import __version__
+from boxwright.game.model import FORMAT
+from boxwright.messages import words
+from boxwright.problems import Message, Problem, plain, say
+
+
+def tell(message: Message) -> None:
+    """Say `message` to the person at the terminal, on stderr."""
+    click.echo(words(message), err=True)
+
+
+def show_problems(problems: Iterable[Problem]) -> None:
+    """Show each problem with its place, and its remedy under it, on stderr."""
+    for problem in problems:
+        click.echo(f"{click.style(str(problem.where), bold=True)}: {words(problem.what)}", err=True)
+        click.echo(f"    {words(say('cli.remedy'))} {words(problem.remedy)}", err=True)
+
+
+def message_json(message: Message) -> dict[str, Any]:
+    """Return a message as JSON: its id, its arguments, and its text in the source language."""
+    return {"id": message.id, "args": plain(message.args), "text": words(message)}
+
+
+def problem_json(problem: Problem) -> dict[str, Any]:
+    """Return a problem as JSON."""
+    return {
+        "code": problem.code,
+        "where": plain(problem.where),
+        "what": message_json(problem.what),
+        "remedy": message_json(problem.remedy),
+        "edit": plain(problem.edit),
+    }
+
+
+def envelope(command: str, ok: bool, body: Mapping[str, Any]) -> str:
+    """Return the one JSON object that a command prints with `--json`."""
+    head = {"boxwright": __version__, "format": FORMAT, "command": command, "ok": ok}
+    return json.dumps(head | dict(body), ensure_ascii=False, indent=1)

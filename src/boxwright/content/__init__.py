@@ -1,0 +1,1 @@
+"""The teacher's own tables and texts, as sheets draw on them."""

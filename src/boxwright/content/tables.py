@@ -1,0 +1,22 @@
+"""The teacher's tables as values: rows of text under named columns."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One table; each row maps its columns to text."""
+
+    file: str
+    columns: tuple[str, ...]
+    rows: tuple[Mapping[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """What one clue may draw on: tables by what they are (questions, terms, …)."""
+
+    tables: Mapping[str, Table] = field(default_factory=dict)

@@ -1,0 +1,58 @@
+"""Text and numbers as files and paper carry them: one canonical form for each."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import unicodedata
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import Any
+
+ID_LENGTH = 10
+MM_PER_INCH = 25.4
+POINTS_PER_INCH = 72.0
+
+
+def canonical_json(value: Any) -> str:
+    """Return `value` as JSON that is the same wherever it is written.
+
+    UTF-8 as it is, sorted keys, no NaN or infinity (ValueError), a line feed at the end.
+    """
+    return json.dumps(value, ensure_ascii=False, sort_keys=True, allow_nan=False, indent=1) + "\n"
+
+
+def content_id(value: Any) -> str:
+    """Return the name that follows from `value` itself: ten characters, a-z and 2-7.
+
+    The first ten of the lower-case RFC 4648 base 32 of the SHA-256 of its canonical JSON.
+    """
+    digest = hashlib.sha256(canonical_json(value).encode()).digest()
+    return base64.b32encode(digest).decode().lower()[:ID_LENGTH]
+
+
+def nfc(text: str) -> str:
+    """Return `text` with composed letters (Unicode NFC), so that equal means equal."""
+    return unicodedata.normalize("NFC", text)
+
+
+def mm(value: float) -> float:
+    """Return millimetres rounded to 0.01, as sheets keep them."""
+    return round(value, 2)
+
+
+def mm_from_points(points: float) -> float:
+    """Return PostScript points as millimetres."""
+    return points * MM_PER_INCH / POINTS_PER_INCH
+
+
+def points_from_mm(millimetres: float) -> float:
+    """Return millimetres as PostScript points."""
+    return millimetres * POINTS_PER_INCH / MM_PER_INCH
+
+
+def nearest(name: str, known: Iterable[str]) -> str | None:
+    """Return the one of `known` that `name` most likely meant, if any is near."""
+    found = get_close_matches(name, list(known), n=1, cutoff=0.6)
+    return found[0] if found else None
