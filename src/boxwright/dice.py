@@ -37,7 +37,9 @@ class Dice:
 
     def child(self, *names: str | int) -> Dice:
         """Return dice of their own for `names`, whatever was or will be drawn here."""
-        tail = b"".join(len(part).to_bytes(4, "big") + part for part in (str(n).encode() for n in names))
+        tail = b"".join(
+            len(part).to_bytes(4, "big") + part for part in (str(n).encode() for n in names)
+        )
         return Dice(self._key + tail)
 
     def below(self, bound: int) -> int:

@@ -23,7 +23,7 @@ SOURCE_LANGUAGE = "en"
 
 @lru_cache(maxsize=256)
 def _catalogue(area: str, language: str) -> gettext.NullTranslations:
-    wanted = [language.replace("-", "_"), language.split("-")[0], SOURCE_LANGUAGE]
+    wanted = [language.replace("-", "_"), language.partition("-")[0], SOURCE_LANGUAGE]
     return gettext.translation(area, LOCALE, languages=wanted, fallback=True)
 
 

@@ -37,9 +37,9 @@ class Message:
         return hash((self.id, tuple(sorted(self.args.items(), key=lambda item: item[0]))))
 
 
-def say(id: str, /, **args: Arg) -> Message:
-    """Return the message `id` with `args` for its blanks."""
-    return Message(id, args)
+def say(message_id: str, /, **args: Arg) -> Message:
+    """Return the message `message_id` with `args` for its blanks."""
+    return Message(message_id, args)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,9 @@ class Where:
 
     def __str__(self) -> str:
         """Return `file:line:column`, as far as known, the way editors read it."""
-        return ":".join(str(part) for part in (self.file, self.line, self.column) if part is not None)
+        return ":".join(
+            str(part) for part in (self.file, self.line, self.column) if part is not None
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +86,7 @@ class Problem:
         return cls(code, where, Message(code, args), Message(f"{code}.remedy", args), edit)
 
 
-class Refused(Exception):
+class Refused(Exception):  # noqa: N818 - what a user did, not a fault of ours
     """Carries the problems of one step to whoever can show them.
 
     For steps that cannot go on (a file that is no TOML, a sheet too wide for its
@@ -203,7 +205,9 @@ def gravest_first(findings: Iterable[Finding]) -> list[Finding]:
 
 def kebab(name: str) -> str:
     """Return a class name as files write it: `MissingFace` is `missing-face`."""
-    return "".join(f"-{letter.lower()}" if letter.isupper() else letter for letter in name).lstrip("-")
+    return "".join(f"-{letter.lower()}" if letter.isupper() else letter for letter in name).lstrip(
+        "-"
+    )
 
 
 def evidence_json(evidence: Evidence) -> dict[str, Any]:

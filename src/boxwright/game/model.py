@@ -40,7 +40,7 @@ LEVELS: tuple[Level, ...] = ("easier", "ordinary", "harder", "hardest")
 Facility = Id
 Setting = Id
 PlaceWish = str | tuple[str, ...]
-"""Where a thing goes: a box, a place of the room, `any TAG`, `table`, `start`; or several, in order."""
+"""Where a thing goes: a box, a place, `any TAG`, `table`, `start`; or several, in order."""
 
 
 class Record(BaseModel):
@@ -77,7 +77,9 @@ class GameHead(Record):
     id: Id
     title: Name
     summary: Text = ""
-    language: Annotated[str, StringConstraints(pattern=r"^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$")] = "en"
+    language: Annotated[str, StringConstraints(pattern=r"^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$")] = (
+        "en"
+    )
     licence: str = ""
     authors: tuple[Name, ...] = ()
     ages: tuple[Annotated[int, Field(ge=4, le=99)], Annotated[int, Field(ge=4, le=99)]]

@@ -52,7 +52,7 @@ class Carries:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One printed piece; `ink` is unseen until the torch is on it, `apart` may be hidden elsewhere."""
+    """One printed piece; `ink` is unseen until the torch is on it; `apart` may lie elsewhere."""
 
     name: str
     reader: Reader = "pupils"
@@ -152,7 +152,7 @@ class Effort(NamedTuple):
     skill: str
 
 
-class GaveUp(Exception):
+class GaveUp(Exception):  # noqa: N818 - a result of searching, not a fault
     """A solver stopped looking; nothing more is known beyond `bound` (a count it names)."""
 
     def __init__(self, bound: int) -> None:
