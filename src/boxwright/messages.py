@@ -10,14 +10,14 @@ the catalogue asks: `{choices:or}`, `{names:and}`, or `{names}` for plain commas
 from __future__ import annotations
 
 import gettext
+import os.path  # not pathlib: every command waits for this module
 from functools import lru_cache
-from pathlib import Path
 from string import Formatter
 from typing import Any
 
 from boxwright.problems import Arg, Message, say
 
-LOCALE = Path(__file__).with_name("locale")
+LOCALE = os.path.join(os.path.dirname(__file__), "locale")  # noqa: PTH118, PTH120
 SOURCE_LANGUAGE = "en"
 
 

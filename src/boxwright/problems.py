@@ -7,9 +7,6 @@ id with arguments, and `boxwright.messages` turns it into a language at the very
 
 from __future__ import annotations
 
-import base64
-import hashlib
-import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields, is_dataclass
 from typing import Any, Literal, NoReturn, Self, TypeAlias
@@ -184,6 +181,11 @@ class Finding:
         Lines are left out on purpose: a comment added above must not bring a
         dismissed finding back.
         """
+        # Late, since every command imports this module and few have findings.
+        import base64
+        import hashlib
+        import json
+
         about = [
             self.problem.code,
             self.problem.where.file,
