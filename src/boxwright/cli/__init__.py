@@ -40,7 +40,11 @@ class LateGroup(click.Group):
             formatter.write_dl([(name, words(say(f"cli.{name}"))) for name in COMMANDS])
 
 
-@click.group(cls=LateGroup, help=words(say("cli.help")), context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=LateGroup,
+    help=words(say("cli.help")),
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 @click.version_option(__version__, "-V", "--version", prog_name="boxwright")
 def boxwright() -> None:
     """Hold the commands together."""
