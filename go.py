@@ -7,6 +7,8 @@ English, as the catalogues of messages can only be read once their reader is ins
 
 Everything installed lands in .venv beside this file. What is there is known by stamps,
 written last: a set-up that was broken off leaves none and is made anew.
+
+Length: one file, as what an old Python cannot read must not be imported before it is told.
 """
 
 import errno
@@ -47,17 +49,15 @@ PIP_TROUBLES = (
     ),
     (
         ("CERTIFICATE_VERIFY_FAILED",),
-        "the package index showed a certificate that this machine does not trust. Schools that "
-        "filter the network use one of their own.",
-        "Ask for that certificate's file, then type: pip config set global.cert FILE",
+        "the package index showed a certificate that is not trusted here (a school's filter?).",
+        "Ask for that certificate's file, then type pip config set global.cert FILE",
     ),
     (
         ("NewConnectionError", "ConnectTimeoutError", "ReadTimeoutError", "ProxyError",
          "Connection reset", "Connection refused", "RemoteDisconnected", "getaddrinfo failed",
          "Network is unreachable", "Name or service not known"),
         "the package index could not be reached.",
-        "Connect to the internet, then type the same again. Behind a proxy, first type: "
-        "pip config set global.proxy ADDRESS",
+        "Connect to the internet and type the same again. Or: pip config set global.proxy ADDRESS",
     ),
     (
         ("DO NOT MATCH THE HASHES",),
@@ -66,13 +66,13 @@ PIP_TROUBLES = (
     ),
     (
         ("No matching distribution found",),
-        "one package is not to be had ready-made for this Python on this kind of machine.",
-        "Install a 64-bit Python 3.11, 3.12 or 3.13, and start go.py with that one.",
+        "one package was not found ready-made for this Python on this kind of machine.",
+        "Start go.py with a 64-bit Python 3.11, 3.12 or 3.13; or see that pip finds its index.",
     ),
 )  # fmt: skip
 
 
-class Trouble(Exception):
+class Trouble(Exception):  # noqa: N818 - the machine's, not an error of ours
     """Something foreseeable went wrong: what, why, and what to type or do."""
 
     def __init__(self, what, why, remedy):
@@ -130,11 +130,11 @@ def check_version(version, system, path):
         return
     newer = newer_python(path)
     if newer:
-        remedy = "Type: %s go.py" % newer
+        remedy = "type %s go.py" % newer
     elif system.windows:
-        remedy = "Type: winget install Python.Python.3.13   and then: py -3.13 go.py"
+        remedy = "type winget install Python.Python.3.13   and then py -3.13 go.py"
     elif system.mac:
-        remedy = "Type: brew install python@3.13   and then: python3.13 go.py"
+        remedy = "type brew install python@3.13   and then python3.13 go.py"
     else:
         remedy = "Install Python 3.11 or newer from your system's packages, then: python3.11 go.py"
     needed = "%d.%d" % OLDEST
@@ -160,10 +160,10 @@ def check_venv(present, system, version):
         return
     package = "python%d.%d-venv" % tuple(version[:2])
     if system.debian:
-        remedy = "Type: %s" % system.apt([package])
+        remedy = "type %s" % system.apt([package])
     else:
         remedy = "Install the rest of Python: your system's package for venv, or python.org's."
-    raise Trouble("Python is not complete here.", "its module venv or ensurepip is missing.", remedy)
+    raise Trouble("Python is not complete.", "its module venv or ensurepip is missing.", remedy)
 
 
 def check_folder(here, system):
@@ -211,10 +211,15 @@ def read_lock(here, name):
         )
 
 
+def up_to(name):
+    """The locks whose packages stand in lock `name`, itself the last."""
+    return LOCKS[: LOCKS.index(name) + 1]
+
+
 def wanted_stamp(here, name):
     """What the stamp must say: any other Python, lock or folder gives another."""
     digest = hashlib.sha256()
-    for lock in LOCKS[: LOCKS.index(name) + 1]:
+    for lock in up_to(name):
         digest.update(hashlib.sha256(read_lock(here, lock)).digest())
     about = (sys.version, getattr(sys, "base_prefix", sys.prefix), here)
     digest.update("\0".join(about).encode("utf-8", "surrogateescape"))
@@ -237,8 +242,9 @@ def read_stamp(here, name):
 
 def is_ready(here, name, system):
     """Whether all of one lock is installed as it should be."""
-    present = os.path.exists(venv_python(here, system))
-    return present and read_stamp(here, name) == wanted_stamp(here, name)
+    if not os.path.exists(venv_python(here, system)):
+        return False
+    return all(read_stamp(here, lock) == wanted_stamp(here, lock) for lock in up_to(name))
 
 
 # --- setting up ------------------------------------------------------------------------
@@ -311,16 +317,13 @@ def install(here, name, system, environment):
 
 def check_landed(here, name):
     """Refuse where pip was told to install to another place."""
-    first = read_lock(here, name).decode("utf-8").split(None, 1)[:1]
-    if not first or "==" not in first[0]:
-        return
-    package, version = first[0].split("==")
-    info = "%s-%s.dist-info" % (package.replace("-", "_").replace(".", "_"), version)
-    if not os.path.isdir(os.path.join(site_packages(here), info)):
+    first = read_lock(here, name).decode("utf-8").split("==")[0].strip()
+    wanted = first.replace("-", "_").lower() + "-"
+    if not any(found.lower().startswith(wanted) for found in os.listdir(site_packages(here))):
         raise Trouble(
             "The packages landed elsewhere.",
             "pip's settings name a target or a prefix.",
-            "Type: pip config list   and unset it with: pip config unset global.target",
+            "type pip config list   and then pip config unset global.target (or prefix)",
         )
 
 
@@ -330,13 +333,15 @@ def run_quietly(command, folder, environment):
         command, cwd=folder, env=environment, stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
     )  # fmt: skip
-    lines = []
-    for raw in process.stdout:
-        lines.append(raw.decode("utf-8", "replace"))
-        if lines[-1].startswith("Collecting ") and sys.stdout.isatty():
-            sys.stdout.write("\r  packages: %d " % sum(ln.startswith("Coll") for ln in lines))
-            sys.stdout.flush()
-    return process.wait(), "".join(lines)
+    lines, packages = [], 0
+    with process:
+        for raw in process.stdout:
+            lines.append(raw.decode("utf-8", "replace"))
+            if lines[-1].startswith("Collecting ") and sys.stdout.isatty():
+                packages += 1
+                sys.stdout.write("  %d packages\r" % packages)
+                sys.stdout.flush()
+    return process.returncode, "".join(lines)
 
 
 def pip_trouble(output, system):
@@ -353,7 +358,7 @@ def pip_trouble(output, system):
 
 
 def os_trouble(error, here, system):
-    """The Trouble that fits what the system refused, or None if that was not foreseen."""
+    """The Trouble that fits what the system refused."""
     place = getattr(error, "filename", None) or here
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         why, remedy = "the disk is full.", "Make room (about 1 GB), then type the same again."
@@ -361,9 +366,10 @@ def os_trouble(error, here, system):
         why = "%s cannot be written." % place
         remedy = "Copy the whole folder to where you may write, and start go.py there."
         if system.windows:
-            remedy = "Close what runs from .venv. If that is nothing: " + remedy
+            remedy = "Close what runs from .venv. If nothing does: " + remedy
     else:
-        why, remedy = "%s (%s)." % (error.strerror, place), "Put that right, and type the same again."
+        why = "%s (%s)." % (error.strerror or error, place)
+        remedy = "Put that right, then type the same again."
     return Trouble("Boxwright could not be set up.", why, remedy)
 
 
@@ -414,10 +420,10 @@ def set_up_alone(here, name, system, environment):
     else:
         make_venv(here, system, environment)
     install(here, name, system, environment)
-    for lock in LOCKS[: LOCKS.index(name) + 1]:
+    for lock in up_to(name):
         with open(stamp_file(here, lock), "w") as file:
             file.write(wanted_stamp(here, lock) + "\n")
-    tell("\rSet up in %.0f s." % (time.time() - began))
+    tell("Set up in %.0f s." % (time.time() - began))
 
 
 # --- what tests need from the system ---------------------------------------------------
@@ -462,11 +468,11 @@ def ensure_browser(system, environment, installer=apt_install):
     if browser_present(system, environment):
         return
     if system.debian:
-        remedy = "Type: " + system.apt(["chromium"])
+        remedy = "type " + system.apt(["chromium"])
     elif system.windows:
-        remedy = "Type: winget install Google.Chrome"
+        remedy = "type winget install Google.Chrome"
     elif system.mac:
-        remedy = "Type: brew install --cask google-chrome"
+        remedy = "type brew install --cask google-chrome"
     else:
         remedy = "Install chromium from your system's packages."
     raise Trouble("The tests cannot run.", "those of the pages need the browser Chromium.", remedy)
@@ -501,8 +507,8 @@ def hand_over(command, environment, system, folder=None):
 
 
 def boxwright(here, system, arguments):
-    """The command line of one command of Boxwright. -P: whatever lies in the folder where
-    someone works, it is not imported."""
+    """The command line of one command of Boxwright."""
+    # -P: whatever lies in the folder where someone works, it is not imported.
     return [venv_python(here, system), "-P", "-m", "boxwright"] + list(arguments)
 
 
