@@ -1,0 +1,83 @@
+"""Does everything on a page lie where a page has room for it?
+
+Read off the finished PDF, object by object: Typst lets content stick out of its block
+and limits what it measures to the room there is, whereas a PDF says where each line and
+letter truly lies, even off the paper. So nothing is clipped unseen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from ctypes import byref, c_float
+from math import ceil
+from typing import Any
+
+from boxwright.paper.frame import Box, Look
+from boxwright.paper.page import Page
+from boxwright.problems import Problem, say
+from boxwright.text import mm_from_points
+
+SLACK = 0.5  # millimetres: half a line's thickness, and the overhang of a letter
+
+
+def object_boxes(page: Any) -> Iterator[Box]:
+    """Yield the box of every object on a pypdfium2 page, in millimetres from its top left."""
+    import pypdfium2.raw as pdfium
+
+    left, low, right, high = (c_float() for _ in range(4))
+    height = page.get_height()
+    for at in range(pdfium.FPDFPage_CountObjects(page)):
+        item = pdfium.FPDFPage_GetObject(page, at)
+        if pdfium.FPDFPageObj_GetBounds(item, byref(left), byref(low), byref(right), byref(high)):
+            yield Box(
+                mm_from_points(left.value),
+                mm_from_points(height - high.value),
+                mm_from_points(right.value - left.value),
+                mm_from_points(high.value - low.value),
+            )
+
+
+def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
+    """Return a problem for each of `pages` on which something sticks out of its room."""
+    import pypdfium2
+
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        if len(document) != len(pages):
+            raise ValueError(f"{len(pages)} pages were laid out as {len(document)}")
+        return [
+            problem
+            for page, printed in zip(pages, document, strict=True)
+            for problem in _out_of(object_boxes(printed), page, look)
+        ]
+    finally:
+        document.close()
+
+
+def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
+    homes = [look.body, look.foot, *([look.strip] if page.reader == "teacher" else [])]
+    astray = [box for box in boxes if not any(home.holds(box, SLACK) for home in homes)]
+    body = look.body
+    wide = max((_beyond(box.x, box.right, body.x, body.right) for box in astray), default=0.0)
+    tall = max((_beyond(box.y, box.bottom, body.y, body.bottom) for box in astray), default=0.0)
+    if wide > SLACK:
+        yield _problem("paper.too-wide", page, look, body.width + wide, body.width)
+    if tall > SLACK:
+        yield _problem("paper.too-tall", page, look, body.height + tall, body.height)
+
+
+def _beyond(start: float, end: float, first: float, last: float) -> float:
+    return max(first - start, end - last, 0.0)
+
+
+def _problem(code: str, page: Page, look: Look, found: float, has: float) -> Problem:
+    return Problem.of(
+        code,
+        page.where,
+        title=page.title,
+        part=page.part,
+        size=look.size,
+        paper=say(f"paper.{look.paper}"),
+        found=ceil(found),
+        has=int(has),
+    )

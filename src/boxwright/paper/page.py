@@ -1,0 +1,109 @@
+"""A page to be printed, as a value: a template, its data, and what must be read on it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+from boxwright.fonts import Faces, gate_all
+from boxwright.messages import words as said
+from boxwright.paper.marks import Mark
+from boxwright.problems import Problem, Where, plain, say
+from boxwright.puzzles.contract import Reader
+
+NOWHERE = Where("")
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page: `template` (a .typ file with `draw`) draws `part` of `sheet`.
+
+    `sheet` is JSON (dicts, lists, text, numbers); `words` are sentences in the reader's
+    language, of which the page itself draws `group` (a line for the group's name) and
+    `teacher` (on the edge strip). `alt` says what the picture shows. `prints` are texts
+    besides title and words that must be read on the printed page, `codes` the contents
+    of its bar codes, `files` pictures under the paths that the sheet calls them by.
+    `where` is what problems with this page are reported against.
+    """
+
+    template: Path
+    part: str
+    sheet: Any
+    words: Mapping[str, str]
+    title: str
+    alt: str
+    mark: Mark | None = None
+    reader: Reader = "pupils"
+    prints: tuple[str, ...] = ()
+    codes: tuple[str, ...] = ()
+    files: Mapping[str, bytes] = field(default_factory=dict)
+    where: Where = NOWHERE
+
+    @property
+    def texts(self) -> tuple[str, ...]:
+        """All that must be read on the page."""
+        return (self.title, *self.words.values(), *self.prints)
+
+    def data(self) -> dict[str, Any]:
+        """Return what `page.typ` needs, as JSON."""
+        return {
+            "template": self.template.stem,
+            "part": self.part,
+            "sheet": self.sheet,
+            "words": dict(self.words),
+            "title": self.title,
+            "alt": self.alt,
+            "mark": plain(self.mark),
+            "reader": self.reader,
+        }
+
+
+def gated(page: Page, faces: Faces | None = None) -> tuple[Page, tuple[Problem, ...]]:
+    """Return `page` with nothing on it that the fonts cannot print, and what was replaced."""
+    given = {"title": page.title, "words": dict(page.words), "sheet": page.sheet}
+    silent = {"alt": page.alt, "prints": list(page.prints)}
+    clean, problems = gate_all(given, page.where, faces)
+    same, _ = gate_all(silent, page.where, faces)
+    return replace(page, **clean, alt=same["alt"], prints=tuple(same["prints"])), problems
+
+
+def page_for(
+    kind: ModuleType,
+    sheet: Any,
+    part: str,
+    *,
+    title: str,
+    lang: str,
+    mark: Mark | None = None,
+    group: bool = False,
+    where: Where | None = None,
+) -> Page:
+    """Return the page for `part` of a kind's `sheet`.
+
+    The kind's module may have `words(sheet, part)`, messages by the names under which its
+    template wants them, and `prints(sheet, part)`, texts of the sheet that the page shows.
+    """
+    reader = next(entry.reader for entry in kind.FACTS.parts if entry.name == part)
+    extra = {"group": say("paper.group")} if group else {}
+    extra |= {"teacher": say("paper.teacher")} if reader == "teacher" else {}
+    messages = {**_ask(kind, "words", sheet, part, {}), **extra}
+    return Page(
+        template=Path(str(kind.__file__)).with_suffix(".typ"),
+        part=part,
+        sheet=plain(getattr(sheet, part.replace("-", "_"))),
+        words={name: said(message, lang) for name, message in messages.items()},
+        title=title,
+        alt=said(kind.describe(sheet, part), lang),
+        mark=mark,
+        reader=reader,
+        prints=tuple(_ask(kind, "prints", sheet, part, ())),
+        where=where or NOWHERE,
+    )
+
+
+def _ask(kind: ModuleType, name: str, sheet: Any, part: str, default: Any) -> Any:
+    answer = getattr(kind, name, None)
+    return answer(sheet, part) if answer else default
