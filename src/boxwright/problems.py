@@ -57,11 +57,15 @@ class Where:
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """A remedy that needs no thought: in `file`, set `path` to `value` (None removes it)."""
+    """A remedy that needs no thought: in `file`, set `path` to `value` (None removes it).
+
+    Where `key` is given, the last step of `path` is renamed to it instead.
+    """
 
     file: str
     path: Path
-    value: Any
+    value: Any = None
+    key: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,9 @@ FORMAT = 1
 ID_PATTERN = r"^[a-z][a-z0-9-]{0,39}$"
 TAG_PATTERN = r"^[A-Z]{1,3}[0-9]{1,3}$"
 ANY_PLACE = "any "
-RESERVED_IDS = frozenset({"table", "start", "any"})
+TABLE = "table"
+START = "start"
+RESERVED_IDS = frozenset({TABLE, START, "any"})
 
 Id = Annotated[str, StringConstraints(pattern=ID_PATTERN)]
 Tag = Annotated[str, StringConstraints(pattern=TAG_PATTERN)]
@@ -178,6 +180,7 @@ class Clue(Record):
 
     gives: Id
     goals: tuple[Id, ...] = ()
+    optional: bool = False
     versions: Annotated[dict[Id, Version], Field(min_length=1)]
 
 

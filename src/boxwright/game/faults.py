@@ -1,0 +1,326 @@
+"""pydantic's errors as Problems: one for each fault, in a teacher's words, with its line.
+
+pydantic tries every branch of a union and reports them all; here the branch that the
+writer most likely meant is kept, so that one slip is one complaint.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime, time
+from math import isfinite
+from operator import itemgetter
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from boxwright.game.model import FORMAT, ID_PATTERN, TAG_PATTERN
+from boxwright.game.shape import example, known_keys
+from boxwright.game.toml_file import TomlFile
+from boxwright.problems import Arg, Edit, Message, Path, Problem, say
+from boxwright.text import nearest
+
+SHOWN = 60
+_SORTS = {
+    "string_type": "text",
+    "int_type": "whole",
+    "float_type": "number",
+    "bool_type": "truth",
+    "tuple_type": "list",
+    "dict_type": "table",
+    "model_type": "table",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One error of pydantic's, its location made a path of the file.
+
+    `tags` are the union branches on the way: where the union stands, and the branch.
+    """
+
+    type: str
+    path: Path
+    found: Any
+    limits: Mapping[str, Any]
+    tags: tuple[tuple[Path, str], ...] = ()
+    expected: tuple[Message, ...] = ()
+    is_key: bool = False
+
+
+def problems_of(error: ValidationError, file: TomlFile, model: type[BaseModel]) -> list[Problem]:
+    """Return one Problem for each fault that `model` finds in `file`, in the file's order."""
+    data = frozen(file.data)
+    faults = [_fault(item, data) for item in error.errors(include_url=False)]
+    problems = [_worded(fault, file, model) for fault in _settled(faults, 0)]
+    return sorted(problems, key=lambda one: (one.where.line or 0, one.where.column or 0))
+
+
+def frozen(value: Any) -> Any:
+    """Return TOML values with tuples for lists, as the strict models want them."""
+    if isinstance(value, Mapping):
+        return {key: frozen(inner) for key, inner in value.items()}
+    if isinstance(value, list | tuple):
+        return tuple(frozen(inner) for inner in value)
+    return value
+
+
+# From pydantic's locations to paths.
+
+
+def _fault(item: Mapping[str, Any], data: Any) -> Fault:
+    location, kind, found = tuple(item["loc"]), item["type"], item["input"]
+    limits = item.get("ctx", {})
+    is_key = location[-1:] == ("[key]",)
+    tail: Path = ()
+    if kind == "missing":
+        location, tail = location[:-1], location[-1:]
+    elif is_key:
+        location, tail = location[:-2], location[-2:-1]
+    walked = _walk(data, location, None if is_key else found, (), ())
+    path, tags = walked if walked is not None else (location, ())
+    return Fault(kind, path + tail, found, limits, tags, is_key=is_key)
+
+
+def _walk(
+    node: Any, location: Path, goal: Any, path: Path, tags: tuple[tuple[Path, str], ...]
+) -> tuple[Path, tuple[tuple[Path, str], ...]] | None:
+    """Follow `location` to the very value `goal`; steps that lead nowhere are union tags."""
+    if not location:
+        return (path, tags) if goal is None or node is goal or node == goal else None
+    step, *rest = location
+    if _has(node, step):
+        found = _walk(node[step], tuple(rest), goal, (*path, step), tags)
+        if found is not None:
+            return found
+    return _walk(node, tuple(rest), goal, path, (*tags, (path, str(step))))
+
+
+def _has(node: Any, step: Any) -> bool:
+    if isinstance(node, Mapping):
+        return step in node
+    return isinstance(node, tuple) and isinstance(step, int) and 0 <= step < len(node)
+
+
+# From all branches of a union to the one that was meant.
+
+
+def _settled(faults: Iterable[Fault], depth: int) -> list[Fault]:
+    settled: list[Fault] = []
+    unions: dict[Path, dict[str, list[Fault]]] = {}
+    for fault in faults:
+        if len(fault.tags) <= depth:
+            settled.append(fault)
+        else:
+            site, tag = fault.tags[depth]
+            unions.setdefault(site, {}).setdefault(tag, []).append(fault)
+    for site, branches in unions.items():
+        settled += _meant(site, list(branches.values()), depth)
+    return settled
+
+
+def _meant(site: Path, branches: list[list[Fault]], depth: int) -> list[Fault]:
+    fitting = [branch for branch in branches if not _other_sort(branch, site)]
+    expected = tuple(
+        dict.fromkeys(
+            _sort(fault) for branch in branches if branch not in fitting for fault in branch[:1]
+        )
+    )
+    if not fitting:
+        first = branches[0][0]
+        return [Fault("union", site, first.found, {}, expected=expected)]
+    _, best = min(((len(branch), branch) for branch in fitting), key=itemgetter(0))
+    return [
+        replace(one, expected=expected) if one.path == site else one
+        for one in _settled(best, depth + 1)
+    ]
+
+
+def _other_sort(branch: list[Fault], site: Path) -> bool:
+    """Tell whether the value is of another sort than this branch of the union takes."""
+    return any(
+        fault.path == site
+        and (
+            fault.type in _SORTS
+            or (fault.type == "literal_error" and not isinstance(fault.found, str))
+        )
+        for fault in branch
+    )
+
+
+def _sort(fault: Fault) -> Message:
+    if fault.type == "literal_error":
+        return say("folder.sort.choice", choices=_choices(fault))
+    return say(f"folder.sort.{_SORTS.get(fault.type, 'other')}")
+
+
+# From faults to words.
+
+
+def dotted(path: Path) -> str:
+    """Return `path` the way people write it: `locks.wind.code`."""
+    return ".".join(str(step + 1) if isinstance(step, int) else step for step in path)
+
+
+def shown(value: Any) -> Message:
+    """Say what `value` is, shortened, with its sort."""
+    if isinstance(value, bool):
+        return say("folder.found.truth", value=str(value).lower())
+    if isinstance(value, str):
+        return say("folder.found.text", value=_short(value))
+    if isinstance(value, int | float):
+        return say("folder.found.number", value=_short(_digits(value)))
+    if isinstance(value, date | datetime | time):
+        return say("folder.found.date", value=value.isoformat())
+    return say("folder.found.list" if isinstance(value, tuple | list) else "folder.found.table")
+
+
+def _digits(value: float) -> str:
+    return str(value) if not isinstance(value, int) or abs(value) < 10**SHOWN else "10…"
+
+
+def _short(text: str) -> str:
+    line = " ".join(text.split())
+    return line if len(line) <= SHOWN else line[: SHOWN - 1] + "…"
+
+
+def _choices(fault: Fault) -> tuple[str, ...]:
+    found = re.findall(r"'([^']*)'|(\d+)", str(fault.limits.get("expected", "")))
+    return tuple(text or number for text, number in found)
+
+
+def _worded(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    word = _WORDS.get(fault.type, _odd)
+    return word(fault, file, model)
+
+
+def _problem(
+    code: str, fault: Fault, file: TomlFile, edit: Edit | None = None, /, **args: Any
+) -> Problem:
+    key = dotted(fault.path[-1:])
+    table = dotted(fault.path[:-1]) or file.name
+    common = {"key": key, "table": table, "path": dotted(fault.path) or file.name}
+    found = {} if "found" in args else {"found": shown(fault.found)}
+    return Problem.of(
+        f"folder.{code}", file.where(fault.path), edit=edit, **common, **found, **args
+    )
+
+
+def _unknown_key(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    known = known_keys(model, fault.path[:-1])
+    present = _table(file, fault.path[:-1])
+    near = nearest(str(fault.path[-1]), [key for key in known if key not in present])
+    if near is None:
+        return _problem("unknown-key", fault, file, choices=known)
+    edit = Edit(file.name, fault.path, key=near)
+    return _problem("unknown-key-but", fault, file, edit, near=near, choices=known)
+
+
+def _table(file: TomlFile, path: Path) -> Mapping[str, Any]:
+    node: Any = file.data
+    for step in path:
+        node = node[step]
+    return node if isinstance(node, Mapping) else {}
+
+
+def _missing(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    if isinstance(fault.path[-1], int):
+        whole = Fault(fault.type, fault.path[:-1], fault.found, fault.limits)
+        return _problem("too-few", whole, file, example=example(model, whole.path))
+    return _problem("missing-key", fault, file, example=example(model, fault.path))
+
+
+def _not_a_choice(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    if fault.path == ("format",):
+        code = "newer-format" if _is_above(fault.found, FORMAT) else "no-format"
+        return _problem(code, fault, file, Edit(file.name, fault.path, FORMAT), format=FORMAT)
+    choices: tuple[Arg, ...] = (*_choices(fault), *fault.expected)
+    near = nearest(fault.found, _choices(fault)) if isinstance(fault.found, str) else None
+    if near is None:
+        return _problem("no-choice", fault, file, choices=choices)
+    edit = Edit(file.name, fault.path, near)
+    return _problem("no-choice-but", fault, file, edit, near=near, choices=choices)
+
+
+def _is_above(found: Any, limit: int) -> bool:
+    return isinstance(found, int) and not isinstance(found, bool) and found > limit
+
+
+def _wrong_sort(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    if fault.type in ("int_type", "float_type") and isinstance(fault.found, str):
+        number = re.fullmatch(r"\s*(-?\d{1,9})\s*", fault.found)
+        if number is not None:
+            edit = Edit(file.name, fault.path, int(number[1]))
+            return _problem("quoted-number", fault, file, edit, number=int(number[1]))
+    expected = (
+        fault.expected
+        if fault.type == "union"
+        else tuple(dict.fromkeys((_sort(fault), *fault.expected)))
+    )
+    return _problem("wrong-sort", fault, file, expected=expected)
+
+
+def _bad_form(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    pattern, text = fault.limits.get("pattern"), str(fault.found)
+    if pattern == ID_PATTERN:
+        return _problem("bad-id", fault, file, better=better_id(text))
+    if pattern == TAG_PATTERN:
+        better = re.sub(r"[^A-Z0-9]", "", text.upper())
+        fits = re.fullmatch(TAG_PATTERN, better) is not None
+        return _problem("bad-tag", fault, file, better=better if fits else "N1")
+    last = str(fault.path[-1])
+    return _problem(f"bad-{last}" if last in ("language", "say") else "odd-value", fault, file)
+
+
+def better_id(text: str, fallback: str = "thing") -> str:
+    """Return an id as near as can be to `text`: small letters a to z, digits, hyphens."""
+    from unicodedata import normalize
+
+    ascii_only = normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    words = re.sub(r"[^a-z0-9]+", "-", ascii_only).strip("-")
+    return (re.sub(r"^[^a-z]+", "", words) or fallback)[:40].rstrip("-")
+
+
+def _length(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    if fault.type == "string_too_short":
+        return _problem("empty-text", fault, file)
+    if fault.type == "string_too_long":
+        return _problem(
+            "long-text", fault, file, most=fault.limits["max_length"], n=len(fault.found)
+        )
+    if fault.type == "too_short":
+        return _problem("empty-table", fault, file)
+    return _problem("too-many", fault, file, most=fault.limits["max_length"], n=len(fault.found))
+
+
+def _range(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    if isinstance(fault.found, float) and not isfinite(fault.found):
+        return _problem("no-number", fault, file)
+    (limit,) = (fault.limits[key] for key in ("gt", "ge", "lt", "le") if key in fault.limits)
+    code = fault.type.replace("_", "-")
+    edge = int(limit) if limit == int(limit) else limit
+    return _problem(code, fault, file, limit=edge)
+
+
+def _odd(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    return _problem("odd-value", fault, file)
+
+
+_WORDS = {
+    "extra_forbidden": _unknown_key,
+    "missing": _missing,
+    "literal_error": _not_a_choice,
+    "string_pattern_mismatch": _bad_form,
+    "string_too_short": _length,
+    "string_too_long": _length,
+    "too_short": _length,
+    "too_long": _length,
+    "greater_than": _range,
+    "greater_than_equal": _range,
+    "less_than": _range,
+    "less_than_equal": _range,
+    "finite_number": _range,
+    "union": _wrong_sort,
+} | dict.fromkeys(_SORTS, _wrong_sort)

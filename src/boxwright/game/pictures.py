@@ -1,0 +1,160 @@
+"""The teacher's pictures: found, held to limits, and safe to print.
+
+PNG and JPEG are opened by Pillow, SVG is read by defusedxml. Nothing in a picture may
+run, reach out of the file, or fill the memory of the computer that prints it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path as File
+from typing import Any, Literal
+
+from boxwright.game.inside import inside, listed
+from boxwright.problems import Problem, Where
+
+PICTURES = "pictures"
+MOST_BYTES = 20_000_000
+MOST_PIXELS = 40_000_000
+MOST_ELEMENTS = 50_000
+_BESIDE = (".txt", ".md", ".toml", ".csv")
+_KINDS: dict[str, Literal["png", "jpeg", "svg"]] = {
+    ".png": "png", ".jpg": "jpeg", ".jpeg": "jpeg", ".svg": "svg",
+}  # fmt: skip
+_SVG = "http://www.w3.org/2000/svg"
+_REFUSED = frozenset(
+    {"script", "foreignobject", "iframe", "embed", "object", "audio", "video", "handler",
+     "listener", "set", "animate", "animatemotion", "animatetransform", "discard"}
+)  # fmt: skip
+_REACHES = re.compile(
+    r"url\s*\(\s*['\"]?\s*(?!#)|@import|expression\s*\(|javascript:", re.IGNORECASE
+)
+_INLINE = re.compile(r"data:image/(png|jpeg);base64,[A-Za-z0-9+/=\s]*")
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One picture: its name under pictures/, its file, its format."""
+
+    name: str
+    path: File
+    format: Literal["png", "jpeg", "svg"]
+
+
+def read_pictures(folder: File) -> tuple[dict[str, Picture], list[Problem]]:
+    """Return the pictures of a game folder by name, and what is wrong with others."""
+    found: dict[str, Picture] = {}
+    problems: list[Problem] = []
+    for name in listed(folder / PICTURES):
+        if name.startswith(".") or name.lower().endswith((*_BESIDE, "thumbs.db", "desktop.ini")):
+            continue
+        one = _picture(folder / PICTURES, name)
+        if isinstance(one, Picture):
+            found[name] = one
+        else:
+            problems.append(one)
+    return found, problems
+
+
+def _picture(base: File, name: str) -> Picture | Problem:
+    where = Where(f"{PICTURES}/{name}")
+    path = inside(base, name, where, f"{PICTURES}/")
+    if isinstance(path, Problem):
+        return path
+    form = _KINDS.get(path.suffix.lower())
+    if form is None:
+        return Problem.of("picture.no-picture", where, name=name)
+    try:
+        size = path.stat().st_size
+        if size > MOST_BYTES:
+            return Problem.of(
+                "picture.too-heavy",
+                where,
+                name=name,
+                found=size // 1_000_000,
+                most=MOST_BYTES // 1_000_000,
+            )
+        fault = _svg_fault(path, where) if form == "svg" else _raster_fault(path, where, form)
+    except OSError as error:
+        return Problem.of("picture.unreadable", where, name=name, why=error.strerror or "?")
+    return fault or Picture(name, path, form)
+
+
+def _raster_fault(path: File, where: Where, form: str) -> Problem | None:
+    import warnings
+
+    from PIL import Image
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            with Image.open(path, formats=[form.upper()]) as image:
+                width, height = image.size
+                if width * height > MOST_PIXELS:
+                    return _too_many_pixels(where, width, height)
+                image.load()
+    except Image.DecompressionBombError:
+        return _too_many_pixels(where, 0, 0)
+    except Exception:  # noqa: BLE001 - Pillow's readers raise many sorts on broken files
+        return Problem.of("picture.broken", where, name=path.name, format=form.upper())
+    return None
+
+
+def _too_many_pixels(where: Where, width: int, height: int) -> Problem:
+    million = MOST_PIXELS // 1_000_000
+    return Problem.of(
+        "picture.too-many-pixels", where, name=where.file, width=width, height=height, most=million
+    )
+
+
+def _svg_fault(path: File, where: Where) -> Problem | None:
+    from xml.etree.ElementTree import ParseError
+
+    from defusedxml import DefusedXmlException  # type: ignore[import-untyped]
+    from defusedxml.ElementTree import fromstring  # type: ignore[import-untyped]
+
+    try:
+        root = fromstring(path.read_bytes(), forbid_dtd=False)
+    except DefusedXmlException:
+        return Problem.of("picture.svg-entity", where, name=path.name)
+    except (ParseError, ValueError, LookupError, RecursionError) as error:
+        line = getattr(error, "position", (1, 0))[0]
+        at = Where(where.file, (), line)
+        return Problem.of("picture.broken", at, name=path.name, format="SVG")
+    if root.tag not in (f"{{{_SVG}}}svg", "svg"):
+        return Problem.of("picture.broken", where, name=path.name, format="SVG")
+    return next(_unsafe(root, where, path.name), None)
+
+
+def _unsafe(root: Any, where: Where, name: str) -> Iterator[Problem]:
+    for count, element in enumerate(root.iter()):
+        if count > MOST_ELEMENTS:
+            yield Problem.of("picture.too-many-shapes", where, name=name, most=MOST_ELEMENTS)
+            return
+        what = _element_fault(element)
+        if what is not None:
+            yield Problem.of("picture.svg-unsafe", where, name=name, found=what)
+
+
+def _element_fault(element: Any) -> str | None:
+    """Return the first thing in `element` that acts or reaches out, as written."""
+    if not isinstance(element.tag, str):
+        return "<?…?>" if "xml-stylesheet" in str(element.text or "") else None
+    local = element.tag.rpartition("}")[2]
+    if local.lower() in _REFUSED:
+        return f"<{local}>"
+    if local.lower() == "style" and _REACHES.search("".join(element.itertext())):
+        return f"<{local}>"
+    for attribute, value in element.attrib.items():
+        short = attribute.rpartition("}")[2]
+        if short.lower().startswith("on") or _leads_out(short.lower(), value):
+            return f"{short}="
+    return None
+
+
+def _leads_out(attribute: str, value: str) -> bool:
+    if attribute in ("href", "src"):
+        return not (value.strip().startswith("#") or _INLINE.fullmatch(value.strip()))
+    return _REACHES.search(value) is not None

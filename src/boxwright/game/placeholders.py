@@ -1,0 +1,38 @@
+"""`{id}` in a text prints that thing's name; `{{` and `}}` print the braces themselves."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+
+_TOKEN = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
+
+
+def names_in(text: str) -> tuple[str, ...]:
+    """Return what stands between braces in `text`, in order, blanks around it dropped."""
+    return tuple(match[1].strip() for match in _TOKEN.finditer(text) if match[1] is not None)
+
+
+def stray_brace(text: str) -> int | None:
+    """Return the offset of the first brace that has no partner, if there is one."""
+    for match in _TOKEN.finditer(text):
+        if match[0] in ("{", "}"):
+            return match.start()
+    return None
+
+
+def filled(text: str, name_of: Callable[[str], str]) -> str:
+    """Return `text` with each `{id}` replaced by `name_of(id)` and doubled braces single."""
+
+    def one(match: re.Match[str]) -> str:
+        return match[0][0] if match[1] is None else name_of(match[1].strip())
+
+    return _TOKEN.sub(one, text)
+
+
+def spans(text: str, id: str) -> Iterator[tuple[int, int]]:
+    """Yield where `id` itself stands between braces in `text`."""
+    for match in _TOKEN.finditer(text):
+        if match[1] is not None and match[1].strip() == id:
+            start = match.start(1) + match[1].index(id)
+            yield start, start + len(id)
