@@ -1,0 +1,199 @@
+"""Reads back what was printed, as a pupil, a scanner and a printer would meet it.
+
+Runs in every build. It shares with the printing only where things stand and what the
+pages were to say; what they do say comes out of the finished file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from io import BytesIO
+from typing import TYPE_CHECKING, Any
+
+from boxwright.fonts import faces
+from boxwright.paper.covered import covered
+from boxwright.paper.frame import PRINT_MARGIN, Box, Look
+from boxwright.paper.page import Page, gated
+from boxwright.paper.signs import Reading, read_marks
+from boxwright.paper.texts import absent, numbers_in, stray_numbers
+from boxwright.problems import Arg, Message, Problem, Where, say
+from boxwright.text import POINTS_PER_INCH, mm_from_points
+
+if TYPE_CHECKING:
+    from PIL import Image
+
+PPI = 100.0
+FINE_PPI = 300.0  # for a bar code that is not found at the first glance
+SIZE_SLACK = 0.2
+INK = 224  # grey below this is ink; paper is 255
+
+
+def read_back(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
+    """Return all that is wrong with `pdf`, held against the `pages` it should show.
+
+    Looked at: count and size of the pages; every text of `page.texts`; numbers that are
+    nobody's (on pupils' pages); text that is covered; ink in the margin; blank pages; the
+    signs in the foot; bar codes; fonts that are not in the file. A text counts as there
+    when its letters follow one another in the file, whatever the line breaks.
+    """
+    import pypdfium2
+
+    try:
+        document = pypdfium2.PdfDocument(pdf)
+    except pypdfium2.PdfiumError:
+        return [Problem.of("print.damaged", Where(""))]
+    try:
+        if len(document) != len(pages):
+            where = pages[0].where if pages else Where("")
+            return [Problem.of("print.pages", where, n=len(pages), found=len(document))]
+        known = faces()
+        found = [
+            problem
+            for number, page in enumerate(pages, 1)
+            for problem in _Reader(number, gated(page, known)[0], look).read(document[number - 1])
+        ]
+    finally:
+        document.close()
+    return found + [_loose_font(name) for name in fonts_not_embedded(pdf)]
+
+
+class _Reader:
+    """Holds one page against what it should be."""
+
+    def __init__(self, number: int, page: Page, look: Look) -> None:
+        self.number, self.page, self.look = number, page, look
+
+    def problem(self, code: str, **args: Arg) -> Problem:
+        about: dict[str, Arg] = {"page": self.number, "title": self.page.title, **args}
+        said = (Message(code, about), Message(f"{code}.remedy", about))
+        return Problem(code, self.page.where, *said)
+
+    def read(self, printed: Any) -> Iterator[Problem]:
+        yield from self.size(printed)
+        picture = picture_of(printed, PPI)
+        text_page = printed.get_textpage()
+        yield from self.texts(text_page.get_text_range())
+        for hidden in covered(text_page, picture, printed.get_height()):
+            yield self.problem("print.covered", text=hidden)
+        yield from self.ink(picture)
+        yield from self.mark(read_marks(picture, self.look))
+        yield from self.codes(printed, picture)
+
+    def size(self, printed: Any) -> Iterator[Problem]:
+        found = tuple(mm_from_points(side) for side in printed.get_size())
+        wanted = (self.look.page.width, self.look.page.height)
+        if any(abs(a - b) > SIZE_SLACK for a, b in zip(found, wanted, strict=True)):
+            yield self.problem("print.size", found=_sides(*found), expected=_sides(*wanted))
+
+    def texts(self, text: str) -> Iterator[Problem]:
+        for lost in absent(self.page.texts, text):
+            yield self.problem("print.text", text=lost)
+        if self.page.reader != "teacher":
+            known = numbers_in([self.page.sheet, *self.page.texts])
+            for number in stray_numbers(text, known):
+                yield self.problem("print.figure", number=number)
+
+    def ink(self, picture: Image.Image) -> Iterator[Problem]:
+        if not _has_ink(picture, self.look.body, self.look):
+            yield self.problem("print.blank")
+        if any(_has_ink(picture, edge, self.look) for edge in margins(self.look)):
+            yield self.problem("print.margin", margin=int(PRINT_MARGIN))
+
+    def mark(self, readings: Sequence[Reading]) -> Iterator[Problem]:
+        wanted = self.page.mark.signs if self.page.mark else ("",) * len(readings)
+        if tuple(reading.sign for reading in readings) == wanted:
+            return
+        found = _say_signs([reading.sign for reading in readings])
+        if self.page.mark:
+            yield self.problem("print.mark", found=found, expected=_say_signs(wanted))
+        else:
+            yield self.problem("print.no-mark", found=found)
+
+    def codes(self, printed: Any, picture: Image.Image) -> Iterator[Problem]:
+        found = scan(picture)
+        if missing := [code for code in self.page.codes if code not in found]:
+            fine = scan(picture_of(printed, FINE_PPI), thorough=True)
+            for code in missing:
+                if code not in fine:
+                    yield self.problem("print.code-missing", text=code)
+        for code in found:
+            if code not in self.page.codes:
+                yield self.problem("print.code-stray", text=code)
+
+
+def picture_of(printed: Any, ppi: float) -> Image.Image:
+    """Return the grey picture of a pypdfium2 page."""
+    bitmap = printed.render(scale=ppi / POINTS_PER_INCH, grayscale=True)
+    picture: Image.Image = bitmap.to_pil()
+    return picture
+
+
+def scan(picture: Image.Image, *, thorough: bool = False) -> list[str]:
+    """Return what the bar codes in a picture say: QR, Code 128 and Code 39."""
+    import zxingcpp
+
+    kinds = zxingcpp.BarcodeFormat
+    wanted: Any = [kinds.QRCode, kinds.Code128, kinds.Code39]
+    found = zxingcpp.read_barcodes(
+        picture,
+        formats=wanted,
+        try_rotate=thorough,
+        try_downscale=thorough,
+        try_invert=thorough,
+    )
+    return [code.text for code in found]
+
+
+def margins(look: Look) -> tuple[Box, ...]:
+    """Return the four edges of the paper that must stay clear."""
+    page, edge = look.page, PRINT_MARGIN - SIZE_SLACK
+    return (
+        Box(0.0, 0.0, page.width, edge),
+        Box(0.0, page.height - edge, page.width, edge),
+        Box(0.0, 0.0, edge, page.height),
+        Box(page.width - edge, 0.0, edge, page.height),
+    )
+
+
+def _has_ink(picture: Image.Image, box: Box, look: Look) -> bool:
+    scale = picture.width / look.page.width
+    corners = (box.x * scale, box.y * scale, box.right * scale, box.bottom * scale)
+    left, top, right, low = (round(corner) for corner in corners)
+    darkest, _ = picture.crop((left, top, right, low)).getextrema()
+    return bool(darkest < INK)  # type: ignore[operator]
+
+
+def _sides(width: float, height: float) -> str:
+    return f"{width:.1f} × {height:.1f} mm"
+
+
+def _say_signs(signs: Sequence[str | None]) -> Arg:
+    said = {None: say("print.unreadable-sign"), "": say("print.no-sign")}
+    return tuple(said[sign] if sign in said else say(f"mark.{sign}") for sign in signs)
+
+
+def fonts_not_embedded(pdf: bytes) -> list[str]:
+    """Return the names of fonts that the pages of `pdf` use and do not carry along."""
+    import pikepdf
+
+    loose: dict[str, None] = {}
+    with pikepdf.open(BytesIO(pdf)) as document:
+        for page in document.pages:
+            resources: Any = page.get("/Resources") or {}
+            fonts: Any = resources.get("/Font") or {}
+            for font in fonts.values():
+                if not _carried(font):
+                    loose[str(font.get("/BaseFont", "?")).lstrip("/")] = None
+    return list(loose)
+
+
+def _carried(font: Any) -> bool:
+    inner = font["/DescendantFonts"][0] if "/DescendantFonts" in font else font
+    if font.get("/Subtype") == "/Type3":
+        return True
+    descriptor = inner.get("/FontDescriptor", {})
+    return any(key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3"))
+
+
+def _loose_font(name: str) -> Problem:
+    return Problem.of("print.font", Where(""), font=name)
