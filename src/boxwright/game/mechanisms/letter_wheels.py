@@ -1,0 +1,113 @@
+"""Wheels with letters, a blank among them where there is one: `FROST`, `FOG__`."""
+
+from __future__ import annotations
+
+import string
+
+from boxwright.dice import Dice
+from boxwright.game.mechanisms import reading, weakness
+from boxwright.game.mechanisms.base import NEAR
+from boxwright.game.mechanisms.device import BLANK, Code, Device
+from boxwright.game.mechanisms.number_wheels import wheels_part
+from boxwright.game.mechanisms.shape import Draft, Positions, wheel_faces
+from boxwright.game.mechanisms.wheels import Wheels
+from boxwright.game.spelling import WordIndex
+from boxwright.problems import Message, Problem, Where, say
+
+LETTERS = tuple(string.ascii_uppercase)
+
+
+class LetterWheels(Wheels):
+    """A to Z on each wheel, unless its file gives the faces."""
+
+    name = "letter-wheels"
+    weaknesses = (
+        *Wheels.weaknesses,
+        ("gap", weakness.gap),
+        ("unsuitable", weakness.unsuitable_word),
+    )
+
+    def positions(self, draft: Draft) -> tuple[Positions, int]:
+        """Return the letters of each wheel; how many wheels must be told by wheels or faces."""
+        found = wheel_faces(draft, _face, lettered=True, default=LETTERS, wheels=None)
+        return found, len(found)
+
+    def part(self, text: str) -> dict[str, object] | None:
+        """Read `5` (wheels with A to Z), or the letters of each wheel: `BCDF,AEIO,LMNR`."""
+        return wheels_part(text)
+
+    def read(self, device: Device, text: str, where: Where) -> Code | Problem:
+        """Read letters of any script in either case; a shorter word is filled with blanks."""
+        typed = reading.characters(self._spelled(device, text), device.faces)
+        code: list[str] = []
+        for character in typed:
+            face = character if character in device.faces else reading.letter(character)
+            if face is None:
+                return reading.unreadable(where, "letters", character, len(code) + 1, "FROST")
+            code.append(face)
+        if not any(face != BLANK for face in code):
+            return Problem.of("mechanism.empty", where)
+        return (*code, *(BLANK,) * (device.longest - len(code)))
+
+    def _spelled(self, device: Device, text: str) -> str:
+        capitals = reading.capital(text)
+        sharp = reading.capital("ß")
+        return capitals if sharp in device.faces else capitals.replace(sharp, "SS")
+
+    def write(self, device: Device, code: Code) -> str:
+        """Return the letters without anything between them, blanks as `_`."""
+        return "".join(code)
+
+    def alphabet(self, device: Device) -> str:
+        """Return `letters`."""
+        return "letters"
+
+    def symbols(self, code: Code) -> Code:
+        """Return the word's letters: blanks round it are the wheels', not the sheet's."""
+        return tuple("".join(code).strip(BLANK))
+
+    def missing(
+        self,
+        device: Device,
+        code: Code,
+        at: tuple[int, ...],
+        where: Where,
+        words: WordIndex | None,
+    ) -> Problem:
+        """Say of a word that is too short that it is; of others which letter is lacking."""
+        word = "".join(code).rstrip(BLANK)
+        if all(index >= len(word) for index in at):
+            return Problem.of(
+                "mechanism.no-blank",
+                where,
+                code=word,
+                found=len(word),
+                expected=device.longest,
+                position=at[0] + 1,
+                has=device.positions[at[0]],
+                near=self.near_said(device, code, words),
+            )
+        return super().missing(device, code, at, where, words)
+
+    def near(self, device: Device, code: Code, words: WordIndex | None = None) -> tuple[Code, ...]:
+        """Return the words of `words` that it can show and that differ least; else nothing."""
+        near = words.near(device, "".join(code).rstrip(BLANK), NEAR) if words else ()
+        return tuple(tuple(word.ljust(device.longest, BLANK)) for word in near)
+
+    def random_code(self, dice: Dice, device: Device, length: int) -> Code:
+        """Return any letters, blanks only where a wheel has nothing else."""
+        letters = ([f for f in faces if f != BLANK] or [BLANK] for faces in device.positions)
+        return tuple(dice.pick(faces) for faces in letters)
+
+    def opening(self, device: Device, line: str | None = None) -> tuple[Message, ...]:
+        """Say too that a short word leaves its last wheels on the blank."""
+        steps = super().opening(device, line)
+        return (*steps, say("mechanism.open-blank")) if BLANK in device.faces else steps
+
+
+def _face(raw: str) -> str | None:
+    face = reading.letter(raw) if len(raw) == 1 else None
+    return face or (reading.digit(raw) if len(raw) == 1 else None)
+
+
+ENTRY = LetterWheels()

@@ -1,0 +1,103 @@
+"""Words: the common ones of a language, a teacher's own, and which never stand on a lock.
+
+Common words and how common they are come from wordfreq, unsuitable ones from the list of
+better-profanity; both packages are loaded when first needed. A list is a tuple of words in
+capitals, the commonest first, each once.
+"""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+
+from boxwright.problems import Problem, Where, refuse
+from boxwright.text import nfc
+
+COMMON = 50_000
+LEAST_ZIPF = 3.0
+"""Words less frequent than once in a million are left out; a choice of ours, no source."""
+SHORTEST_INSIDE = 3
+_ENDINGS = ("S", "ES", "ED", "ER", "ERS", "Y", "ING", "IN", "LY")
+_COMMENT = "#"
+
+
+@cache
+def unsuitable() -> frozenset[str]:
+    """Return words, in capitals, that no lock and no sheet may show."""
+    text = files("better_profanity").joinpath("profanity_wordlist.txt").read_text("utf-8")
+    stems = {line.strip().upper() for line in text.splitlines() if line.strip()}
+    return frozenset(stem + ending for stem in stems for ending in ("", *_ENDINGS))
+
+
+def unsuitable_inside(letters: str) -> bool:
+    """Tell whether an unsuitable word can be read in `letters`, forwards or backwards.
+
+    For random letters: strict, since another draw costs nothing. `CLASS` fails too.
+    """
+    banned, size = unsuitable(), len(letters)
+    spans = [
+        letters[start:end]
+        for start in range(size)
+        for end in range(start + SHORTEST_INSIDE, size + 1)
+    ]
+    return any(span in banned or span[::-1] in banned for span in spans)
+
+
+@cache
+def common_words(language: str = "en", limit: int = COMMON) -> tuple[str, ...]:
+    """Return the commonest words of `language` (BCP 47), in capitals, fit for pupils.
+
+    English ones of A to Z alone. Raises Refused for a language that wordfreq has no list of.
+    """
+    import wordfreq
+
+    code = language.partition("-")[0]
+    known = wordfreq.available_languages()
+    if code not in known:
+        where = Where("--language")
+        choices = tuple(sorted(known))
+        refuse(Problem.of("wordlist.no-language", where, found=language, choices=choices))
+    listed = wordfreq.iter_wordlist(code)
+    found = (word for word, _ in zip(listed, range(limit), strict=False))
+    kept = [word for word in found if wordfreq.zipf_frequency(word, code) >= LEAST_ZIPF]
+    return suitable(word for word in kept if not _foreign(word, code))
+
+
+def _foreign(word: str, language: str) -> bool:
+    return language == "en" and not word.isascii()
+
+
+def suitable(words: Iterable[str]) -> tuple[str, ...]:
+    """Return `words` of letters alone, in capitals, without unsuitable ones and repeats."""
+    capitals = (nfc(word).strip().upper() for word in words)
+    banned = unsuitable()
+    return tuple(dict.fromkeys(w for w in capitals if w.isalpha() and w not in banned))
+
+
+def own_words(path: Path) -> tuple[str, ...]:
+    """Return the words of a teacher's file: one a line, or the first column of a table.
+
+    What follows `#` is a comment. Raises Refused if it cannot be read or holds no word.
+    """
+    where = Where(str(path))
+    try:
+        text = path.read_text("utf-8-sig")
+    except OSError as error:
+        reason = error.strerror or type(error).__name__
+        refuse(Problem.of("wordlist.no-file", where, file=str(path), reason=reason))
+    except UnicodeDecodeError as error:
+        refuse(Problem.of("wordlist.not-utf8", where, file=str(path), position=error.start))
+    lines = [line.partition(_COMMENT)[0] for line in text.splitlines()]
+    words = suitable(row[0] for row in csv.reader(lines) if row)
+    return words or refuse(Problem.of("wordlist.no-words", where, file=str(path)))
+
+
+def order_by_use(words: Iterable[str], language: str = "en") -> tuple[str, ...]:
+    """Return `words` with the commonest first; those that wordfreq does not know go last."""
+    import wordfreq
+
+    code = language.partition("-")[0]
+    return tuple(sorted(words, key=lambda word: -wordfreq.zipf_frequency(word.lower(), code)))
