@@ -127,6 +127,7 @@ class Mechanism(ABC):
             "mechanism.cannot-show",
             where,
             code=self.write(device, code),
+            n=len(at),
             position=at[0] + 1,
             positions=tuple(str(index + 1) for index in at),
             face=code[at[0]],

@@ -76,6 +76,16 @@ class KeyLock(Mechanism):
         stays = (say("mechanism.set-keeps-key"),) if make and make.keeps_key_open else ()
         return (say("mechanism.set-key"), say("mechanism.set-key-spare"), *stays)
 
+    def testing(self, device: Device, code: Code) -> tuple[Message, ...]:
+        """Say to try the key, twice."""
+        return (
+            say("mechanism.test-close"),
+            self.scrambling(device),
+            say("mechanism.test-refuses"),
+            say("mechanism.test-key"),
+            say("mechanism.test-key-twice"),
+        )
+
     def scrambling(self, device: Device) -> Message:
         """Say to lock it and take the key out."""
         return say("mechanism.scramble-key")

@@ -45,9 +45,10 @@ def suspects(device: Device, meant: Code) -> Iterator[Suspect]:
     for suspect in _likely(device, meant):
         tried.add(mechanism.key(device, suspect.code))
         yield suspect
-    for code in mechanism.search(device):
-        if mechanism.key(device, code) not in tried:
-            yield Suspect(code, "rest")
+    for length in sorted(device.lengths, key=lambda size: abs(size - len(meant))):
+        for code in mechanism.search(device, length):
+            if mechanism.key(device, code) not in tried:
+                yield Suspect(code, "rest")
 
 
 def _likely(device: Device, meant: Code) -> Iterator[Suspect]:
