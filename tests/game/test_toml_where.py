@@ -24,7 +24,7 @@ def paths(value: Any, base: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]:
 
 KEYS = st.one_of(
     st.from_regex(r"[A-Za-z0-9_-]{1,6}", fullmatch=True),
-    st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\r"), max_size=5),
+    st.text(st.characters(codec="utf-8", exclude_characters="\r"), max_size=5),
 )
 SCALARS = st.one_of(
     st.booleans(),
@@ -33,7 +33,7 @@ SCALARS = st.one_of(
     st.datetimes(),
     st.dates(),
     st.times(),
-    st.text(st.characters(exclude_categories=("Cs",), exclude_characters="\r"), max_size=12),
+    st.text(st.characters(codec="utf-8", exclude_characters="\r"), max_size=12),
 )
 VALUES = st.recursive(
     SCALARS,

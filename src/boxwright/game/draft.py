@@ -15,9 +15,10 @@ from typing import Any, Literal, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from boxwright.game.faults import frozen, problems_of
+from boxwright.game.faults import problems_of
 from boxwright.game.model import ID_PATTERN, GameFile, KitFile, RoomFile
 from boxwright.game.toml_file import TomlFile
+from boxwright.game.union_faults import frozen
 from boxwright.problems import Path, Problem, Where
 
 GAME, KIT, ROOM = "game.toml", "kit.toml", "room.toml"

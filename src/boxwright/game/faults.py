@@ -1,17 +1,15 @@
 """pydantic's errors as Problems: one for each fault, in a teacher's words, with its line.
 
-pydantic tries every branch of a union and reports them all; here the branch that the
-writer most likely meant is kept, so that one slip is one complaint.
+Choices are printed, the nearest known name is given, and a remedy that needs no thought
+comes as an `Edit`.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
 from datetime import date, datetime, time
 from math import isfinite
-from operator import itemgetter
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
@@ -19,144 +17,18 @@ from pydantic import BaseModel, ValidationError
 from boxwright.game.model import FORMAT, ID_PATTERN, TAG_PATTERN
 from boxwright.game.shape import example, known_keys
 from boxwright.game.toml_file import TomlFile
+from boxwright.game.union_faults import SORTS, Fault, choices_of, faults_of, frozen, sort_of
 from boxwright.problems import Arg, Edit, Message, Path, Problem, say
 from boxwright.text import nearest
 
 SHOWN = 60
-_SORTS = {
-    "string_type": "text",
-    "int_type": "whole",
-    "float_type": "number",
-    "bool_type": "truth",
-    "tuple_type": "list",
-    "dict_type": "table",
-    "model_type": "table",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """One error of pydantic's, its location made a path of the file.
-
-    `tags` are the union branches on the way: where the union stands, and the branch.
-    """
-
-    type: str
-    path: Path
-    found: Any
-    limits: Mapping[str, Any]
-    tags: tuple[tuple[Path, str], ...] = ()
-    expected: tuple[Message, ...] = ()
-    is_key: bool = False
 
 
 def problems_of(error: ValidationError, file: TomlFile, model: type[BaseModel]) -> list[Problem]:
     """Return one Problem for each fault that `model` finds in `file`, in the file's order."""
-    data = frozen(file.data)
-    faults = [_fault(item, data) for item in error.errors(include_url=False)]
-    problems = [_worded(fault, file, model) for fault in _settled(faults, 0)]
+    faults = faults_of(error, frozen(file.data))
+    problems = [_worded(fault, file, model) for fault in faults]
     return sorted(problems, key=lambda one: (one.where.line or 0, one.where.column or 0))
-
-
-def frozen(value: Any) -> Any:
-    """Return TOML values with tuples for lists, as the strict models want them."""
-    if isinstance(value, Mapping):
-        return {key: frozen(inner) for key, inner in value.items()}
-    if isinstance(value, list | tuple):
-        return tuple(frozen(inner) for inner in value)
-    return value
-
-
-# From pydantic's locations to paths.
-
-
-def _fault(item: Mapping[str, Any], data: Any) -> Fault:
-    location, kind, found = tuple(item["loc"]), item["type"], item["input"]
-    limits = item.get("ctx", {})
-    is_key = location[-1:] == ("[key]",)
-    tail: Path = ()
-    if kind == "missing":
-        location, tail = location[:-1], location[-1:]
-    elif is_key:
-        location, tail = location[:-2], location[-2:-1]
-    walked = _walk(data, location, None if is_key else found, (), ())
-    path, tags = walked if walked is not None else (location, ())
-    return Fault(kind, path + tail, found, limits, tags, is_key=is_key)
-
-
-def _walk(
-    node: Any, location: Path, goal: Any, path: Path, tags: tuple[tuple[Path, str], ...]
-) -> tuple[Path, tuple[tuple[Path, str], ...]] | None:
-    """Follow `location` to the very value `goal`; steps that lead nowhere are union tags."""
-    if not location:
-        return (path, tags) if goal is None or node is goal or node == goal else None
-    step, *rest = location
-    if _has(node, step):
-        found = _walk(node[step], tuple(rest), goal, (*path, step), tags)
-        if found is not None:
-            return found
-    return _walk(node, tuple(rest), goal, path, (*tags, (path, str(step))))
-
-
-def _has(node: Any, step: Any) -> bool:
-    if isinstance(node, Mapping):
-        return step in node
-    return isinstance(node, tuple) and isinstance(step, int) and 0 <= step < len(node)
-
-
-# From all branches of a union to the one that was meant.
-
-
-def _settled(faults: Iterable[Fault], depth: int) -> list[Fault]:
-    settled: list[Fault] = []
-    unions: dict[Path, dict[str, list[Fault]]] = {}
-    for fault in faults:
-        if len(fault.tags) <= depth:
-            settled.append(fault)
-        else:
-            site, tag = fault.tags[depth]
-            unions.setdefault(site, {}).setdefault(tag, []).append(fault)
-    for site, branches in unions.items():
-        settled += _meant(site, list(branches.values()), depth)
-    return settled
-
-
-def _meant(site: Path, branches: list[list[Fault]], depth: int) -> list[Fault]:
-    fitting = [branch for branch in branches if not _other_sort(branch, site)]
-    expected = tuple(
-        dict.fromkeys(
-            _sort(fault) for branch in branches if branch not in fitting for fault in branch[:1]
-        )
-    )
-    if not fitting:
-        first = branches[0][0]
-        return [Fault("union", site, first.found, {}, expected=expected)]
-    _, best = min(((len(branch), branch) for branch in fitting), key=itemgetter(0))
-    return [
-        replace(one, expected=expected) if one.path == site else one
-        for one in _settled(best, depth + 1)
-    ]
-
-
-def _other_sort(branch: list[Fault], site: Path) -> bool:
-    """Tell whether the value is of another sort than this branch of the union takes."""
-    return any(
-        fault.path == site
-        and (
-            fault.type in _SORTS
-            or (fault.type == "literal_error" and not isinstance(fault.found, str))
-        )
-        for fault in branch
-    )
-
-
-def _sort(fault: Fault) -> Message:
-    if fault.type == "literal_error":
-        return say("folder.sort.choice", choices=_choices(fault))
-    return say(f"folder.sort.{_SORTS.get(fault.type, 'other')}")
-
-
-# From faults to words.
 
 
 def dotted(path: Path) -> str:
@@ -184,11 +56,6 @@ def _digits(value: float) -> str:
 def _short(text: str) -> str:
     line = " ".join(text.split())
     return line if len(line) <= SHOWN else line[: SHOWN - 1] + "…"
-
-
-def _choices(fault: Fault) -> tuple[str, ...]:
-    found = re.findall(r"'([^']*)'|(\d+)", str(fault.limits.get("expected", "")))
-    return tuple(text or number for text, number in found)
 
 
 def _worded(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
@@ -236,8 +103,8 @@ def _not_a_choice(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Probl
     if fault.path == ("format",):
         code = "newer-format" if _is_above(fault.found, FORMAT) else "no-format"
         return _problem(code, fault, file, Edit(file.name, fault.path, FORMAT), format=FORMAT)
-    choices: tuple[Arg, ...] = (*_choices(fault), *fault.expected)
-    near = nearest(fault.found, _choices(fault)) if isinstance(fault.found, str) else None
+    choices: tuple[Arg, ...] = (*choices_of(fault), *fault.expected)
+    near = nearest(fault.found, choices_of(fault)) if isinstance(fault.found, str) else None
     if near is None:
         return _problem("no-choice", fault, file, choices=choices)
     edit = Edit(file.name, fault.path, near)
@@ -257,7 +124,7 @@ def _wrong_sort(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem
     expected = (
         fault.expected
         if fault.type == "union"
-        else tuple(dict.fromkeys((_sort(fault), *fault.expected)))
+        else tuple(dict.fromkeys((sort_of(fault), *fault.expected)))
     )
     return _problem("wrong-sort", fault, file, expected=expected)
 
@@ -323,4 +190,4 @@ _WORDS = {
     "less_than_equal": _range,
     "finite_number": _range,
     "union": _wrong_sort,
-} | dict.fromkeys(_SORTS, _wrong_sort)
+} | dict.fromkeys(SORTS, _wrong_sort)

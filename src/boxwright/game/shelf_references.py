@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from boxwright.game.draft import KIT, ROOM, Draft
+from boxwright.game.mechanisms.device import merged
 from boxwright.game.model import RESERVED_IDS, KitFile, KitLock, Place
 from boxwright.game.references import order
 from boxwright.problems import Edit, Path, Problem
@@ -16,16 +17,7 @@ TAGGED = ("locks", "keys", "boxes", "tools")
 def real_lock(kit: KitFile, tag: str) -> KitLock:
     """Return lock `tag` of `kit` with what its model says where it says nothing itself."""
     lock = kit.locks[tag]
-    make = kit.models.get(lock.model) if lock.model is not None else None
-    if make is None:
-        return lock
-    shared = {
-        name: getattr(make, name)
-        for name in type(make).model_fields
-        if name in make.model_fields_set
-    }
-    own = {name: getattr(lock, name) for name in lock.model_fields_set}
-    return KitLock(**(shared | {name: value for name, value in own.items() if value is not None}))
+    return merged(kit.models.get(lock.model) if lock.model is not None else None, lock)
 
 
 def kit_faults(draft: Draft) -> Iterator[Problem]:
