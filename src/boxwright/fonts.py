@@ -51,6 +51,7 @@ _LOOK_ALIKES = {
     "⋅": "·",
 }
 _LEFT_OUT = {0x00AD, 0xFEFF}  # soft hyphen and byte order mark: nothing to see
+_CONTROLS = frozenset({*range(0x20), *range(0x7F, 0xA0)})  # some fonts list them; no page may
 _FLAG_A, _FLAG_Z = 0x1F1E6, 0x1F1FF
 
 
@@ -134,7 +135,8 @@ def _signs(path: str, number: int) -> frozenset[int]:
     from fontTools.ttLib import TTFont
 
     with TTFont(path, lazy=True, fontNumber=number) as font:
-        return frozenset(font["cmap"].getBestCmap() or ())
+        held: frozenset[int] = frozenset(font["cmap"].getBestCmap() or ())
+    return held - _CONTROLS
 
 
 def clusters(text: str) -> Iterator[tuple[int, str]]:

@@ -7,6 +7,7 @@ stretch where it does not, and where the PDF says that letters stand, is covered
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
 STRETCH = 0.55  # of the text's height: more than a space, less than most letters
 LEAST = 3  # pixels
+UPRIGHT = 1.5  # text taller than this times its width runs up or down the page
 MOST = 0.7  # of a letter must lie in such a stretch for it to count as hidden
 
 Corners = tuple[float, float, float, float]
@@ -27,42 +29,45 @@ def covered(text_page: Any, picture: Image.Image, height: float) -> Iterator[str
     narrow one (i, l) under a patch of its own size goes unseen.
     """
     scale = picture.height / height
+    across, along = _steps(picture, (1, 0)), None
     for at in range(text_page.count_rects()):
         left, low, right, high = text_page.get_rect(at)
         box = (left * scale, (height - high) * scale, right * scale, (height - low) * scale)
-        for stretch in flat_stretches(picture, box):
+        upright = high - low > UPRIGHT * (right - left)
+        if upright:
+            along = along or _steps(picture, (0, 1))
+        steps = along if upright and along else across
+        for stretch in _flat_stretches(steps, box, upright):
             hidden = _letters(text_page, _in_points(stretch, scale, height))
             if hidden:
                 yield hidden
 
 
-def flat_stretches(picture: Image.Image, box: Corners) -> Iterator[Corners]:
-    """Yield the parts of `box` (pixels) where nothing changes along its longer side."""
-    from PIL import Image, ImageChops
+def _steps(picture: Image.Image, by: tuple[int, int]) -> Image.Image:
+    """Return where `picture` differs from itself, moved by a pixel."""
+    from PIL import ImageChops
 
-    left, top, right, low = int(box[0]), int(box[1]), int(box[2]) + 1, int(box[3]) + 1
-    piece = picture.crop((left, top, right, low))
-    upright = piece.height > 1.5 * piece.width
-    if upright:
-        piece = piece.transpose(Image.Transpose.TRANSPOSE)
-    width, height = piece.size
-    steps = ImageChops.difference(
-        piece.crop((0, 0, width - 1, height)), piece.crop((1, 0, width, height))
-    )
-    changes = steps.resize((max(1, width - 1), 1), Image.Resampling.BOX).tobytes()
-    for start, end in _runs_of_nought(changes, max(LEAST, int(STRETCH * height))):
-        if upright:
-            yield left, top + start, right, top + end
-        else:
-            yield left + start, top, left + end, low
+    return ImageChops.difference(picture, ImageChops.offset(picture, *by))
 
 
-def _runs_of_nought(values: bytes, least: int) -> Iterator[tuple[int, int]]:
-    start = 0
-    for end in [*(at for at, value in enumerate(values) if value), len(values)]:
-        if end - start >= least:
-            yield start, end + 1
-        start = end + 1
+def _flat_stretches(steps: Image.Image, box: Corners, upright: bool) -> Iterator[Corners]:
+    """Yield the parts of `box` (pixels) in which no column, or row if upright, has a step."""
+    from PIL import Image
+
+    left, top = max(0, int(box[0])), max(0, int(box[1]))
+    right, low = min(steps.width, int(box[2]) + 1), min(steps.height, int(box[3]) + 1)
+    if right <= left or low <= top:
+        return
+    line = (1, low - top) if upright else (right - left, 1)
+    changes = steps.resize(line, Image.Resampling.BOX, box=(left, top, right, low)).tobytes()
+    least = max(LEAST, int(STRETCH * min(right - left, low - top)))
+    for flat in re.finditer(b"\x00{%d,}" % least, changes):
+        start, end = flat.span()
+        yield (
+            (left, top + start, right, top + end)
+            if upright
+            else (left + start, top, left + end, low)
+        )
 
 
 def _in_points(box: Corners, scale: float, height: float) -> Corners:

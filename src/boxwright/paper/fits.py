@@ -18,6 +18,9 @@ from boxwright.problems import Problem, say
 from boxwright.text import mm_from_points
 
 SLACK = 0.5  # millimetres: half a line's thickness, and the overhang of a letter
+# Typst counts a line of text from the height of capitals to the baseline; what rises and
+# hangs beyond those is less than this share of the text's size.
+LETTERS = 0.3
 
 
 def object_boxes(page: Any) -> Iterator[Box]:
@@ -55,15 +58,22 @@ def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
 
 
 def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
-    homes = [look.body, look.foot, *([look.strip] if page.reader == "teacher" else [])]
+    room = _room(look)
+    homes = [room, look.rule, look.marks, *([look.strip] if page.reader == "teacher" else [])]
     astray = [box for box in boxes if not any(home.holds(box, SLACK) for home in homes)]
+    wide = max((_beyond(box.x, box.right, room.x, room.right) for box in astray), default=0.0)
+    tall = max((_beyond(box.y, box.bottom, room.y, room.bottom) for box in astray), default=0.0)
     body = look.body
-    wide = max((_beyond(box.x, box.right, body.x, body.right) for box in astray), default=0.0)
-    tall = max((_beyond(box.y, box.bottom, body.y, body.bottom) for box in astray), default=0.0)
     if wide > SLACK:
         yield _problem("paper.too-wide", page, look, body.width + wide, body.width)
     if tall > SLACK:
         yield _problem("paper.too-tall", page, look, body.height + tall, body.height)
+
+
+def _room(look: Look) -> Box:
+    """Return where a page's content may be, with what letters need above and below."""
+    body, more = look.body, LETTERS * mm_from_points(look.size)
+    return Box(body.x, body.y - more, body.width, body.height + 2 * more)
 
 
 def _beyond(start: float, end: float, first: float, last: float) -> float:

@@ -103,9 +103,10 @@ class Look:
         return tuple(Box(left, top, MARK, MARK) for left in lefts)
 
     @property
-    def foot(self) -> Box:
-        """What the foot may use: the rule and the marks."""
-        return Box(SIDE, self.rule.y, self.body.width, RULE_RISE - PRINT_MARGIN)
+    def marks(self) -> Box:
+        """What holds all six signs and the stroke between them, with their lines' corners."""
+        first, last = self.mark_places[0], self.mark_places[-1]
+        return Box(first.x - 1, first.y - 1, last.right - first.x + 2, first.height + 2)
 
     def data(self) -> dict[str, Any]:
         """Return what `page.typ` needs of this, as JSON."""

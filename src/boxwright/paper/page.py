@@ -25,7 +25,8 @@ class Page:
     language, of which the page itself draws `group` (a line for the group's name) and
     `teacher` (on the edge strip). `alt` says what the picture shows. `prints` are texts
     besides title and words that must be read on the printed page, `codes` the contents
-    of its bar codes, `files` pictures under the paths that the sheet calls them by.
+    of its bar codes, `files` pictures under the paths that the sheet calls
+    them by: `pictures/NAME.png`, `.jpg` or `.svg`.
     `where` is what problems with this page are reported against.
     """
 

@@ -14,7 +14,7 @@ from boxwright.fonts import faces
 from boxwright.paper.covered import covered
 from boxwright.paper.frame import PRINT_MARGIN, Box, Look
 from boxwright.paper.page import Page, gated
-from boxwright.paper.signs import Reading, read_marks
+from boxwright.paper.signs import Reading, pixels, read_marks
 from boxwright.paper.texts import absent, numbers_in, stray_numbers
 from boxwright.problems import Arg, Message, Problem, Where, say
 from boxwright.text import POINTS_PER_INCH, mm_from_points
@@ -132,7 +132,7 @@ def scan(picture: Image.Image, *, thorough: bool = False) -> list[str]:
     """Return what the bar codes in a picture say: QR, Code 128 and Code 39."""
     import zxingcpp
 
-    kinds = zxingcpp.BarcodeFormat
+    kinds, how = zxingcpp.BarcodeFormat, zxingcpp.Binarizer
     wanted: Any = [kinds.QRCode, kinds.Code128, kinds.Code39]
     found = zxingcpp.read_barcodes(
         picture,
@@ -140,6 +140,7 @@ def scan(picture: Image.Image, *, thorough: bool = False) -> list[str]:
         try_rotate=thorough,
         try_downscale=thorough,
         try_invert=thorough,
+        binarizer=how.LocalAverage if thorough else how.FixedThreshold,
     )
     return [code.text for code in found]
 
@@ -156,9 +157,7 @@ def margins(look: Look) -> tuple[Box, ...]:
 
 
 def _has_ink(picture: Image.Image, box: Box, look: Look) -> bool:
-    scale = picture.width / look.page.width
-    corners = (box.x * scale, box.y * scale, box.right * scale, box.bottom * scale)
-    left, top, right, low = (round(corner) for corner in corners)
+    left, top, right, low = (round(side) for side in pixels(picture, box, look.page))
     darkest, _ = picture.crop((left, top, right, low)).getextrema()
     return bool(darkest < INK)  # type: ignore[operator]
 

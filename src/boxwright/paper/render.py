@@ -10,9 +10,11 @@ from __future__ import annotations
 import json
 import re
 import threading
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any, Literal, overload
 
 from boxwright.fonts import Faces, faces
@@ -30,6 +32,7 @@ SHARED = ("page.typ", "marks.typ", "draw.typ")
 PREVIEW_PPI = 110.0
 
 _NAME = re.compile(r"[a-z][a-z0-9_-]*")
+_PICTURE = re.compile(r"pictures/[a-z0-9][a-z0-9_-]*\.(png|jpg|svg)")
 _warm = threading.local()
 
 
@@ -69,12 +72,21 @@ def render(
         raise ValueError("no pages to render")
     known = faces()
     clean = [gated(page, known)[0] for page in pages]
-    files = _files(clean, look, title or clean[0].title, known)
-    pdf = _compile(files, known, "pdf", ppi)[0]
-    problems = overflows(pdf, clean, look)
-    if problems:
-        raise Refused(problems)
-    return with_print_settings(pdf) if form == "pdf" else _compile(files, known, form, ppi)
+    files = _files(clean, look, _name_of(clean, title), known)
+    with _on_disk(clean) as root:
+        pdf = _compile(files, known, root, "pdf", ppi)[0]
+        problems = overflows(pdf, clean, look)
+        if problems:
+            raise Refused(problems)
+        if form == "pdf":
+            return with_print_settings(pdf)
+        return _compile(files, known, root, form, ppi)
+
+
+def _name_of(pages: Sequence[Page], title: str | None) -> str:
+    """Return the document's title, which must not be blank: readers announce it."""
+    choices = (title or "", *(page.title for page in pages), pages[0].template.stem)
+    return next(choice for choice in choices if choice.strip())
 
 
 def _files(pages: Sequence[Page], look: Look, title: str, known: Faces) -> dict[str, bytes]:
@@ -87,8 +99,6 @@ def _files(pages: Sequence[Page], look: Look, title: str, known: Faces) -> dict[
     }
     files = {name: _source(HERE / name) for name in SHARED}
     files |= {f"templates/{name}.typ": _source(path) for name, path in templates.items()}
-    for page in pages:
-        files |= _pictures(page.files, files)
     files["pages.json"] = json.dumps(data, ensure_ascii=False, allow_nan=False).encode()
     files["main.typ"] = _main(list(templates))
     return files
@@ -110,12 +120,24 @@ def _templates(pages: Sequence[Page]) -> dict[str, Path]:
     return found
 
 
-def _pictures(given: Mapping[str, bytes], files: Mapping[str, bytes]) -> dict[str, bytes]:
-    pictures = {path.lstrip("/"): content for path, content in given.items()}
-    for path, content in pictures.items():
-        if files.get(path, content) != content or path.endswith((".typ", ".json")):
-            raise MisprintError(f"two files are named {path!r}")
-    return pictures
+@contextmanager
+def _on_disk(pages: Sequence[Page]) -> Iterator[Path]:
+    """Give a folder with the pages' pictures: what Typst takes in memory must be text."""
+    pictures: dict[str, bytes] = {}
+    for page in pages:
+        for name, content in page.files.items():
+            path = name.lstrip("/")
+            if not _PICTURE.fullmatch(path) or pictures.setdefault(path, content) != content:
+                raise MisprintError(f"no name for a picture, or given twice: {name!r}")
+    if not pictures:
+        yield HERE
+        return
+    with TemporaryDirectory(prefix="boxwright-") as folder:
+        for path, content in pictures.items():
+            target = Path(folder) / path
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(content)
+        yield Path(folder)
 
 
 @lru_cache(maxsize=256)
@@ -136,14 +158,18 @@ def _compiler(known: Faces) -> typst.Compiler:
             include_embedded_fonts=False,
             font_paths=[str(folder) for folder in known.folders],
         )
-        _warm.compiler = typst.Compiler(root=HERE, font_paths=fonts, ignore_system_fonts=True)
+        _warm.compiler = typst.Compiler(font_paths=fonts, ignore_system_fonts=True)
         _warm.folders = known.folders
     compiler: typst.Compiler = _warm.compiler
     return compiler
 
 
 def _compile(
-    files: dict[str, bytes], known: Faces, form: Literal["pdf", "png", "svg"], ppi: float
+    files: dict[str, bytes],
+    known: Faces,
+    root: Path,
+    form: Literal["pdf", "png", "svg"],
+    ppi: float,
 ) -> list[bytes]:
     import typst
 
@@ -152,6 +178,7 @@ def _compile(
         made, warnings = _compiler(known).compile_with_warnings(
             given,
             format=form,
+            root=root,
             ppi=ppi if form == "png" else None,
             pdf_standards="ua-1" if form == "pdf" else [],
         )

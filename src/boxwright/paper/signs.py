@@ -1,7 +1,7 @@
 """Reads the six signs in the foot of a rendered page, by comparing each with all sixteen.
 
-A sign is a field of 16 by 16 dots in four greys, kept as one whole number of three bits
-a dot (darker than each of three greys): two fields differ by as many steps of grey as
+A sign is a field of 16 by 16 dots in four greys, kept as one whole number: a byte a dot,
+a bit for each of three greys that it is darker than: two fields differ by as many steps of grey as
 their exclusive or has ones.
 """
 
@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from boxwright.paper.frame import MARK, Box, Look
 from boxwright.paper.marks import SIGNS
@@ -22,10 +22,14 @@ if TYPE_CHECKING:
 GRID = 16
 GREYS = (64, 128, 192)
 STEPS = GRID * GRID * len(GREYS)
+_THERMOMETER = bytes(
+    sum(1 << bit for bit, limit in enumerate(GREYS) if grey < limit) for grey in range(256)
+)
 CHART_PPI = 203.2  # eight dots a millimetre
+FAINT = 60  # between darkest and lightest, from which on a pale copy is darkened
 BLANK = 6  # steps that dust may set
-FAR = STEPS // 8  # a sign further than this from its drawing is not read as that sign
-CLEAR = STEPS // 24  # by which the best must beat the second best
+FAR = STEPS // 6  # a sign further than this from its drawing is not read as that sign
+CLEAR = STEPS // 16  # by which the best must beat the second best
 
 Pixels = tuple[float, float, float, float]
 
@@ -43,8 +47,7 @@ class Reading(NamedTuple):
 
 def read_marks(picture: Image.Image, look: Look) -> tuple[Reading, ...]:
     """Return what the six places in the foot of a grey `picture` of a whole page show."""
-    scale = picture.width / look.page.width
-    return tuple(read_sign(picture, _pixels(place, scale)) for place in look.mark_places)
+    return tuple(read_sign(picture, pixels(picture, p, look.page)) for p in look.mark_places)
 
 
 def read_sign(picture: Image.Image, where: Pixels) -> Reading:
@@ -64,10 +67,10 @@ def chart() -> Mapping[str, int]:
     from PIL import Image
 
     picture = Image.open(BytesIO(_chart_png())).convert("L")
-    scale = picture.width / MARK
+    sheet = Box(0.0, 0.0, MARK, MARK * len(SIGNS))
     places = (Box(0.0, MARK * at, MARK, MARK) for at in range(len(SIGNS)))
     return {
-        name: _dots(picture, _pixels(place, scale))
+        name: _dots(picture, pixels(picture, place, sheet))
         for name, place in zip(SIGNS, places, strict=True)
     }
 
@@ -87,18 +90,18 @@ def _chart_png() -> bytes:
     return bytes(png)
 
 
-def _pixels(box: Box, scale: float) -> Pixels:
-    return box.x * scale, box.y * scale, box.right * scale, box.bottom * scale
+def pixels(picture: Image.Image, box: Box, whole: Box) -> Pixels:
+    """Return where `box` lies in a picture of `whole`, which may be stretched a little."""
+    wide, high = picture.width / whole.width, picture.height / whole.height
+    return box.x * wide, box.y * high, box.right * wide, box.bottom * high
 
 
 def _dots(picture: Image.Image, where: Pixels) -> int:
     from PIL import Image
 
     field = picture.resize((GRID, GRID), Image.Resampling.BOX, box=where)
-    layers = (field.point(_darker_than(grey), "1").tobytes() for grey in GREYS)
-    return int.from_bytes(b"".join(layers), "big")
-
-
-@lru_cache(maxsize=len(GREYS))
-def _darker_than(limit: int) -> list[int]:
-    return [255 * (grey < limit) for grey in range(256)]
+    darkest, lightest = cast(tuple[int, int], field.getextrema())
+    if lightest - darkest >= FAINT:
+        stretch = 255 / (lightest - darkest)
+        field = field.point(lambda grey: (grey - darkest) * stretch)
+    return int.from_bytes(field.tobytes().translate(_THERMOMETER), "big")

@@ -1,0 +1,79 @@
+"""The signs in the foot are told apart: from print, from a copier, in grey."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import combinations
+
+import pypdfium2
+import pytest
+from PIL import Image, ImageFilter, ImageOps
+
+from boxwright.dice import Dice
+from boxwright.paper.frame import Look
+from boxwright.paper.marks import SIGNS, Mark
+from boxwright.paper.page import Page
+from boxwright.paper.readback import picture_of
+from boxwright.paper.render import render
+from boxwright.paper.signs import CLEAR, FAR, chart, read_marks
+
+Maker = Callable[..., Page]
+Row = tuple[str, ...]
+ROWS: list[Row] = [SIGNS[at : at + 6] for at in (0, 5, 10)]
+
+
+def picture(page: Maker, look: Look, signs: tuple[str, ...], ppi: float = 110) -> Image.Image:
+    a, b, c, d, e, f = signs
+    made = page(mark=Mark((a, b, c), (d, e, f)))
+    return picture_of(pypdfium2.PdfDocument(render([made], look))[0], ppi)
+
+
+def speckled(image: Image.Image) -> Image.Image:
+    """Return the picture with one dot in fifty turned over, as dust and toner do."""
+    dice, pixels = Dice(5), image.copy()
+    for _ in range(image.width * image.height // 50):
+        at = dice.below(image.width), dice.below(image.height)
+        pixels.putpixel(at, 0 if image.getpixel(at) == 255 else 255)
+    return pixels
+
+
+WORSE: dict[str, Callable[[Image.Image], Image.Image]] = {
+    "as it is": lambda image: image,
+    "blurred": lambda image: image.filter(ImageFilter.GaussianBlur(1.2)),
+    "pale": lambda image: image.point(lambda grey: 90 + grey * 165 // 255),
+    "copied hard": lambda image: image.filter(ImageFilter.GaussianBlur(1)).point(
+        lambda grey: 255 * (grey > 150)
+    ),
+    "moved by half a pixel": lambda image: image.transform(
+        image.size, Image.Transform.AFFINE, (1, 0, 0.5, 0, 1, 0.5), Image.Resampling.BILINEAR
+    ),
+    "speckled": speckled,
+}
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row[0])
+def test_every_sign_is_read_on_every_paper_and_size(page: Maker, look: Look, row: Row) -> None:
+    assert tuple(r.sign for r in read_marks(picture(page, look, row), look)) == row
+
+
+@pytest.mark.parametrize("how", WORSE)
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: row[0])
+def test_every_sign_outlives_a_copier(page: Maker, row: Row, how: str) -> None:
+    worse = WORSE[how](picture(page, Look(), row, 150))
+    assert tuple(r.sign for r in read_marks(worse, Look())) == row
+
+
+def test_no_two_signs_are_near_each_other() -> None:
+    drawn = chart()
+    apart = [(a ^ b).bit_count() for a, b in combinations(drawn.values(), 2)]
+    assert min(apart) >= FAR + CLEAR // 2
+
+
+def test_a_blank_foot_reads_as_nothing(page: Maker) -> None:
+    bare = picture_of(pypdfium2.PdfDocument(render([page(mark=None)], Look()))[0], 110)
+    assert [r.sign for r in read_marks(bare, Look())] == [""] * 6
+
+
+def test_what_is_no_sign_is_not_taken_for_one(page: Maker) -> None:
+    whole = picture(page, Look(), ROWS[0])
+    assert [r.sign for r in read_marks(ImageOps.invert(whole), Look())] == [None] * 6
