@@ -8,7 +8,7 @@ facts alone) and what it knows (what pupils bring along); neither holds the answ
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple, Protocol
 
@@ -177,7 +177,11 @@ class Kind(Protocol):
     def Knows(self) -> type: ...  # noqa: N802, D102
 
     def refuse(self, answer: Answer, options: Any, given: Given) -> Problem | None:
-        """Say at little cost why this cannot be made, naming nearest kinds that can; else None."""
+        """Say at little cost why this cannot be made, naming nearest kinds that can; else None.
+
+        A kind knows no files: the problem's `where` has an empty `file`, and a path under
+        the version (`("options", "ground")`); the caller, who knows both, fills them in.
+        """
 
     def make(self, answer: Answer, options: Any, given: Given, dice: Dice) -> Made:
         """Make a sheet for `answer`; raises only for faults of our own."""
@@ -187,6 +191,9 @@ class Kind(Protocol):
 
     def describe(self, sheet: Any, part: str) -> Message:
         """Say what `part` shows, for those who do not see it; never the answer."""
+
+    def words(self, sheet: Any, part: str) -> Mapping[str, Message]:
+        """Return the sentences that `part`'s template draws, under the names it asks for."""
 
     def hints(self, sheet: Any, knows: Any, solution: Solution) -> tuple[Message, Message, Message]:
         """Give three hints from this sheet's own working; the third names a place on it."""
