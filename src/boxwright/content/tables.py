@@ -8,11 +8,12 @@ from dataclasses import dataclass, field
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One table; each row maps its columns to text."""
+    """One table; each row maps its columns to text. `lines` is the file's line of each row."""
 
     file: str
     columns: tuple[str, ...]
     rows: tuple[Mapping[str, str], ...]
+    lines: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,8 @@ from boxwright.game.union_faults import SORTS, Fault, choices_of, faults_of, fro
 from boxwright.problems import Arg, Edit, Message, Path, Problem, say
 from boxwright.text import nearest
 
+__all__ = ["better_id", "dotted", "frozen", "problems_of", "shown"]
+
 SHOWN = 60
 
 

@@ -14,7 +14,7 @@ from pydantic import BaseModel
 from boxwright.game import model
 from boxwright.game.model import GameFile, KitFile, RoomFile
 from boxwright.messages import words
-from boxwright.problems import say
+from boxwright.problems import kebab, say
 from boxwright.text import canonical_json
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -45,7 +45,7 @@ def schema_text(file: str, language: str = "en") -> str:
 
 def _helped(kind: type[BaseModel], table: dict[str, Any], language: str) -> None:
     """Put words of help on a table and its keys, in place of names made from code."""
-    table["title"] = words(say(f"schema.{kind.__name__}"), language)
+    table["title"] = words(say(f"schema.{kebab(kind.__name__)}.table"), language)
     table.pop("description", None)
     for key, entry in table.get("properties", {}).items():
         entry.pop("title", None)
@@ -55,7 +55,7 @@ def _helped(kind: type[BaseModel], table: dict[str, Any], language: str) -> None
 def _help(kind: type[BaseModel], key: str, language: str) -> str:
     """Return the help on `key`, said for `kind` or for what it builds on."""
     for one in kind.__mro__:
-        message = say(f"schema.{one.__name__}.{key}")
+        message = say(f"schema.{kebab(one.__name__)}.{key.replace('_', '-')}")
         if words(message, language) != message.id:
             return words(message, language)
     raise LookupError(f"the catalogue schema lacks {kind.__name__}.{key}")

@@ -126,7 +126,9 @@ def room_faults(draft: Draft) -> Iterator[Problem]:
 def _on_plan(
     draft: Draft, id: str, place: Place, plan: tuple[float, float] | None
 ) -> Iterator[Problem]:
-    if place.at_mm is None:
+    head = draft.files[ROOM].data.get("room")
+    unsure = not isinstance(head, Mapping) or (plan is None and "plan_mm" in head)
+    if place.at_mm is None or unsure:
         return
     where = draft.where(ROOM, ("places", id, "at_mm"))
     if plan is None:

@@ -1,0 +1,104 @@
+"""A table from a CSV file as teachers' programs write it (RFC 4180, with more patience).
+
+UTF-8 with or without a byte order mark, commas or semicolons, any line ends. Cells keep
+their text as it is (markup and formulas are text), with blanks around it dropped.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from pathlib import Path as File
+
+from boxwright.content.tables import Table
+from boxwright.game.signs import control_sign
+from boxwright.game.toml_file import decoded, read_bytes
+from boxwright.problems import Problem, Where
+from boxwright.text import nfc
+
+LARGEST = 5_000_000
+MOST_ROWS = 5_000
+LONGEST_CELL = 4_000
+Row = tuple[int, list[str]]
+
+
+def read_table(path: File, name: str) -> Table | tuple[Problem, ...]:
+    """Return the table in `path`, which people know as `name`, or all that is wrong with it."""
+    raw = read_bytes(path, name, LARGEST)
+    text = raw if isinstance(raw, Problem) else decoded(raw, name)
+    if isinstance(text, Problem):
+        return (text,)
+    rows = _rows(text.replace("\r", "\n"), name)
+    if isinstance(rows, Problem):
+        return (rows,)
+    if not rows:
+        return (Problem.of("content.empty", Where(name, (), 1), name=name),)
+    columns = [nfc(cell).strip().lower() for cell in rows[0][1]]
+    while columns and not columns[-1]:
+        columns.pop()
+    problems = [*_head_faults(name, rows[0][0], columns), *_row_faults(name, columns, rows[1:])]
+    return tuple(problems) or _table(name, columns, rows[1:])
+
+
+def _rows(text: str, name: str) -> list[Row] | Problem:
+    """Return the rows that are not blank, each with the line on which it starts."""
+    csv.field_size_limit(LARGEST)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
+    rows: list[Row] = []
+    start = 1
+    try:
+        for row in reader:
+            if any(cell.strip() for cell in row):
+                rows.append((start, [cell.strip() for cell in row]))
+            start = reader.line_num + 1
+    except csv.Error:
+        return Problem.of("content.quotes", Where(name, (), start), line=start)
+    return rows
+
+
+def _delimiter(text: str) -> str:
+    """Return the sign between cells: the one that the first row has more of, outside quotes."""
+    first = next((line for line in text.split("\n") if line.strip()), "")
+    bare = "".join(first.split('"')[::2])
+    return ";" if bare.count(";") > bare.count(",") else ","
+
+
+def _head_faults(name: str, line: int, columns: Sequence[str]) -> Iterator[Problem]:
+    where = Where(name, (), line)
+    if "\t" in "".join(columns):
+        yield Problem.of("content.tabs", where, name=name)
+    for number, column in enumerate(columns, start=1):
+        if not column:
+            yield Problem.of("content.nameless-column", where, number=number)
+        elif column in columns[: number - 1]:
+            yield Problem.of("content.column-twice", where, column=column)
+
+
+def _row_faults(name: str, columns: Sequence[str], rows: Sequence[Row]) -> Iterator[Problem]:
+    if len(rows) > MOST_ROWS:
+        where = Where(name, (), rows[MOST_ROWS][0])
+        yield Problem.of("content.too-many-rows", where, n=len(rows), most=MOST_ROWS)
+    for line, cells in rows[:MOST_ROWS]:
+        where = Where(name, (line,), line)
+        if any(cells[len(columns) :]):
+            found = len(cells)
+            yield Problem.of("content.long-row", where, found=found, columns=len(columns))
+        for column, cell in zip(columns, cells, strict=False):
+            yield from _cell_faults(Where(name, (line, column), line), column, cell)
+
+
+def _cell_faults(where: Where, column: str, cell: str) -> Iterator[Problem]:
+    sign = control_sign(cell)
+    if sign is not None:
+        yield Problem.of("content.control-sign", where, column=column, sign=sign)
+    if len(cell) > LONGEST_CELL:
+        yield Problem.of("content.long-cell", where, column=column, n=len(cell), most=LONGEST_CELL)
+
+
+def _table(name: str, columns: Sequence[str], rows: Sequence[Row]) -> Table:
+    filled = tuple(
+        {column: cells[at] if at < len(cells) else "" for at, column in enumerate(columns)}
+        for _, cells in rows
+    )
+    return Table(name, tuple(columns), filled, tuple(line for line, _ in rows))
