@@ -11,6 +11,7 @@ import csv
 from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
+from itertools import islice
 from pathlib import Path
 
 from boxwright.problems import Problem, Where, refuse
@@ -60,10 +61,10 @@ def common_words(language: str = "en", limit: int = COMMON) -> tuple[str, ...]:
         where = Where("--language")
         choices = tuple(sorted(known))
         refuse(Problem.of("wordlist.no-language", where, found=language, choices=choices))
-    listed = wordfreq.iter_wordlist(code)
-    found = (word for word, _ in zip(listed, range(limit), strict=False))
-    kept = [word for word in found if wordfreq.zipf_frequency(word, code) >= LEAST_ZIPF]
-    return suitable(word for word in kept if not _foreign(word, code))
+    # A bucket holds the words of one frequency: the n-th those of 10 ** (-n / 100).
+    buckets = wordfreq.get_frequency_list(code)[: round((9 - LEAST_ZIPF) * 100) + 1]
+    found = islice((word for bucket in buckets for word in bucket), limit)
+    return suitable(word for word in found if not _foreign(word, code))
 
 
 def _foreign(word: str, language: str) -> bool:

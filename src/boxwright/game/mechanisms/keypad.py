@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations, permutations
-from math import comb, perm
+from math import comb, factorial, perm
 
 from boxwright.dice import Dice
 from boxwright.game.mechanisms import reading, weakness
@@ -150,11 +150,12 @@ class Keypad(Mechanism):
                 yield from combinations(device.faces, size)
 
     def runs(self, device: Device, length: int | None = None) -> tuple[tuple[int, int, int], ...]:
-        """Count that search."""
+        """Count that search: each set of keys stands for all its orders."""
         if device.order_matters:
             return super().runs(device, length)
         keys = len(device.faces)
-        return tuple((comb(keys, size), 1, size) for size in self.sizes(device, length))
+        sizes = self.sizes(device, length)
+        return tuple((comb(keys, size), factorial(size), size) for size in sizes)
 
     def one_missing(
         self, device: Device, length: int, position: int | None

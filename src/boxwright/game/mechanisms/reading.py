@@ -93,7 +93,10 @@ class Unread(NamedTuple):
 
 
 def by_names(pieces: list[str], known: Mapping[str, str]) -> Code | Unread:
-    """Read `pieces` as names, the longest first, so that `light blue` may be one of them."""
+    """Read `pieces` as names, the longest first, so that `light blue` may be one of them.
+
+    What is no name is cut at its dashes, then into signs that are names.
+    """
     code: list[str] = []
     rest = list(pieces)
     while rest:
@@ -104,6 +107,8 @@ def by_names(pieces: list[str], known: Mapping[str, str]) -> Code | Unread:
             rest = rest[size:]
         elif len(split := [part for part in re.split(f"[{DASHES}]", rest[0]) if part]) > 1:
             rest = [*split, *rest[1:]]
+        elif all(letter in known for letter in rest[0]):
+            rest = [*rest[0], *rest[1:]]
         else:
             return Unread(rest[0], len(code) + 1)
     return tuple(code)
