@@ -87,15 +87,16 @@ class Trouble(Exception):  # noqa: N818 - the machine's, not an error of ours
 class System(object):
     """What differs between machines; tests make other ones than the one at hand."""
 
-    def __init__(self, name=os.name, platform=sys.platform, root=None, debian=None):
+    def __init__(self, name=os.name, platform=sys.platform, root=None, debian=None, python=None):
         self.windows = name == "nt"
+        self.python = python or ("py" if self.windows else os.path.basename(sys.executable))
         self.mac = platform == "darwin"
         self.root = (hasattr(os, "geteuid") and os.geteuid() == 0) if root is None else root
         self.debian = os.path.exists("/etc/debian_version") if debian is None else debian
 
     def start(self, rest=""):
         """How this file is started here, as one would type it."""
-        return ("py go.py " if self.windows else "python3 go.py ") + rest
+        return ("%s go.py %s" % (self.python, rest)).strip()
 
     def apt(self, packages):
         """The line that installs Debian's packages."""
@@ -110,6 +111,11 @@ def tell(text, stream=None):
     except UnicodeEncodeError:
         stream.write(text.encode("ascii", "backslashreplace").decode("ascii") + "\n")
     stream.flush()
+
+
+def note(text):
+    """Tell how it goes, beside what a command prints."""
+    tell(text, sys.stderr)
 
 
 # --- is this Python good for it? -------------------------------------------------------
@@ -332,15 +338,16 @@ def run_quietly(command, folder, environment):
     process = subprocess.Popen(
         command, cwd=folder, env=environment, stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+        close_fds=False,  # it holds the lock too: see wait_for_lock
     )  # fmt: skip
     lines, packages = [], 0
     with process:
         for raw in process.stdout:
             lines.append(raw.decode("utf-8", "replace"))
-            if lines[-1].startswith("Collecting ") and sys.stdout.isatty():
+            if lines[-1].startswith("Collecting ") and sys.stderr.isatty():
                 packages += 1
-                sys.stdout.write("  %d packages\r" % packages)
-                sys.stdout.flush()
+                sys.stderr.write("  %d packages\r" % packages)
+                sys.stderr.flush()
     return process.returncode, "".join(lines)
 
 
@@ -391,10 +398,15 @@ def lock_now(file, system):
 
 
 def wait_for_lock(file, system):
-    """Wait until no other start sets up here. The system lets go of it when a holder dies."""
+    """Wait until no other start sets up here.
+
+    The system lets go of a lock when the last holder ends. What this start runs holds it
+    too, so that nobody begins while a killed start's pip still writes.
+    """
+    os.set_inheritable(file.fileno(), not system.windows)
     if lock_now(file, system):
         return
-    tell("Another start of go.py is setting up in this folder. Waiting for it ...")
+    note("Another start of go.py is setting up in this folder. Waiting for it ...")
     while not lock_now(file, system):
         time.sleep(0.2)
 
@@ -412,7 +424,7 @@ def set_up(here, name, system, environment):
 
 def set_up_alone(here, name, system, environment):
     """Set up while nobody else does: on top of what fits, else from nothing."""
-    tell("Setting up in %s. That takes a minute or two, once." % venv_folder(here))
+    note("Setting up in %s. That takes a minute or two, once." % venv_folder(here))
     began = time.time()
     fits = is_ready(here, "run", system) and not read_stamp(here, name)
     if fits:
@@ -423,7 +435,7 @@ def set_up_alone(here, name, system, environment):
     for lock in up_to(name):
         with open(stamp_file(here, lock), "w") as file:
             file.write(wanted_stamp(here, lock) + "\n")
-    tell("Set up in %.0f s." % (time.time() - began))
+    note("Set up in %.0f s." % (time.time() - began))
 
 
 # --- what tests need from the system ---------------------------------------------------
@@ -451,7 +463,7 @@ def browser_present(system, environment):
 def apt_install(packages, environment):
     """Install Debian's packages, as root. What then is missing, the caller sees."""
     quiet = dict(environment, DEBIAN_FRONTEND="noninteractive")
-    tell("Installing Debian's %s for the tests ..." % ", ".join(packages))
+    note("Installing Debian's %s for the tests ..." % ", ".join(packages))
     for command in (["update"], ["install", "-y", "--no-install-recommends"] + packages):
         subprocess.call(
             ["apt-get", "-q", "-q"] + command, env=quiet, stdin=subprocess.DEVNULL,

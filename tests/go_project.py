@@ -127,5 +127,5 @@ def trouble(function: Any, *arguments: Any) -> str:
     with pytest.raises(go.Trouble) as caught:
         function(*arguments)
     text: str = caught.value.text()
-    assert re.fullmatch(r"\S.*\.\n  Why:  \S.*\.\n  Next: \S.*\n", text)
+    assert re.fullmatch(r"\S.*\.\n  Why:  \S.*\n  Next: \S.*\n", text, re.S)
     return text

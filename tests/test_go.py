@@ -37,7 +37,9 @@ def shared(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Project]:
         f"[global]\nconstraint = {constraint}\nuser = true\nrequire-virtualenv = true\n"
     )
     done = project.go("--", PIP_USER="1", PIP_PREFIX="nowhere")
-    assert (done.code, done.err) == (0, "")
+    assert done.code == 0, done.err
+    assert len(done.out.splitlines()) == len(done.told)  # what it did about itself is in err
+    assert "Setting up in" in done.err
     yield project
     shutil.rmtree(project.here)
 
@@ -70,7 +72,7 @@ def test_a_killed_step_ends_the_demo_as_shells_count() -> None:
 
 @together
 def test_settings_that_lead_elsewhere_are_cleared(shared: Project, tmp_path: Path) -> None:
-    done = shared.go("--", PIP_TARGET=str(tmp_path), PIP_CONSTRAINT="nowhere.txt")
+    done = shared.go("--", PIP_TARGET=str(tmp_path), PYTHONPATH=str(tmp_path))
     assert done.told[0]["env"] == {"PIP_CONSTRAINT": os.devnull}
 
 
@@ -122,7 +124,7 @@ def test_what_tests_need_is_set_up_on_top(shared: Project) -> None:
     assert Path(done.told[0]["cwd"]) == shared.here.resolve()
     assert shared.stamps() == {"boxwright-run.stamp", "boxwright-test.stamp"}
     assert mark.exists()
-    assert "Setting up" not in shared.go("--").out
+    assert "Setting up" not in shared.go("--").err
 
     (shared.venv / "boxwright-run.stamp").unlink()  # as a set-up leaves it that was broken off
     assert shared.go("--").code == 0
@@ -130,6 +132,7 @@ def test_what_tests_need_is_set_up_on_top(shared: Project) -> None:
     assert shared.stamps() == {"boxwright-run.stamp"}
 
 
+FALSE = f" --hash=sha256:{'0' * 64}"
 OFFLINE = {
     "PIP_INDEX_URL": "http://127.0.0.1:9/",  # nobody listens there
     "PIP_NO_INDEX": "0",
@@ -142,11 +145,12 @@ OFFLINE = {
 @pytest.mark.parametrize(
     ("package", "settings", "line"),
     [
-        ("untrue==1.0", {}, "its checksum differs"),
-        ("absent==1.0", {}, "64-bit Python"),
-        ("absent==1.0", OFFLINE, "Connect to the internet"),
+        ("untrue==1.0" + FALSE, {}, "its checksum differs"),
+        ("untrue==1.0", {}, "Hashes are required"),
+        ("absent==1.0" + FALSE, {}, "64-bit Python"),
+        ("absent==1.0" + FALSE, OFFLINE, "Connect to the internet"),
     ],
-    ids=["untrue", "absent", "offline"],
+    ids=["untrue", "unhashed", "absent", "offline"],
 )
 def test_what_cannot_be_installed_is_told_and_leaves_no_stamp(
     shared: Project,
@@ -160,7 +164,7 @@ def test_what_cannot_be_installed_is_told_and_leaves_no_stamp(
     right = lock.read_text()
     make_wheel(shared.wheels, "untrue", {})
     monkeypatch.setattr(go, "make_venv", lambda *_: None)
-    lock.write_text(f"{package} --hash=sha256:{'0' * 64}\n")
+    lock.write_text(package)
     try:
         environment = go.child_environment(shared.environment(**settings))
         assert line in trouble(go.set_up, here, "run", LINUX, environment)
@@ -183,9 +187,27 @@ def test_two_starts_after_a_killed_one_set_up_once(tmp_path: Path) -> None:
     both = [project.popen("--", "a"), project.popen("--", "b")]
     outs = [process.communicate(timeout=180) for process in both]
     assert [process.returncode for process in both] == [0, 0], outs
-    assert sum("Setting up in" in out for out, _ in outs) == 1
-    assert sum("Waiting for it" in out for out, _ in outs) == 1
+    assert sum("Setting up in" in err for _, err in outs) == 1
+    assert sum("Waiting for it" in err for _, err in outs) >= 1
     shutil.rmtree(project.here)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="there a lock ends with the start that holds it")
+def test_what_a_killed_start_left_running_holds_the_lock_on(tmp_path: Path) -> None:
+    file = tmp_path / "lock"
+    command = [sys.executable, "-c", "print(1, flush=True); input()"]
+    with file.open("a") as first:
+        go.wait_for_lock(first, LINUX)
+        left = subprocess.Popen(
+            command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, close_fds=False
+        )
+    with left, file.open("a") as second:
+        assert left.stdout
+        assert left.stdout.readline()
+        assert not go.lock_now(second, LINUX)
+        left.kill()
+        left.wait()
+        assert go.lock_now(second, LINUX)
 
 
 # --- when it is made anew --------------------------------------------------------------
@@ -226,6 +248,35 @@ def test_another_lock_python_or_folder_is_not_ready(
     assert not go.is_ready(ready, "test", LINUX)
     Path(ready, "requirements/run.lock").write_text("")
     assert not go.is_ready(ready, "run", LINUX)
+
+
+def test_an_install_on_top_that_breaks_off_leaves_nothing_ready(
+    ready: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def breaks_off(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    Path(go.stamp_file(ready, "test")).unlink()
+    monkeypatch.setattr(go, "install", breaks_off)
+    with pytest.raises(KeyboardInterrupt):
+        go.set_up(ready, "test", LINUX, {})
+    assert not go.is_ready(ready, "run", LINUX)
+
+
+@pytest.mark.parametrize(("lock", "anew"), [(None, 0), ("test", 1), ("run", 1)])
+def test_only_what_was_never_there_is_put_on_top(
+    ready: str, monkeypatch: pytest.MonkeyPatch, lock: str | None, anew: int
+) -> None:
+    made: list[object] = []
+    monkeypatch.setattr(go, "make_venv", lambda *_: made.append(1))
+    monkeypatch.setattr(go, "install", lambda *_: None)
+    if lock:
+        Path(ready, "requirements", f"{lock}.lock").write_text("changed==1.0")
+    else:
+        Path(go.stamp_file(ready, "test")).unlink()
+    go.set_up(ready, "test", LINUX, {})
+    assert len(made) == anew
+    assert go.is_ready(ready, "test", LINUX)
 
 
 def test_a_venv_whose_python_is_gone_is_not_ready(ready: str) -> None:

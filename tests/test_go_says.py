@@ -270,4 +270,4 @@ def test_each_system_has_its_own_paths() -> None:
     assert parts == (".venv", "Scripts", "python.exe")
     assert Path(go.venv_python("here", MAC)).parts[-3:] == (".venv", "bin", "python")
     assert WINDOWS.start("test") == "py go.py test"
-    assert MAC.start("test") == "python3 go.py test"
+    assert go.System("posix", python="python3.12").start() == "python3.12 go.py"
