@@ -80,11 +80,18 @@ def _problem(
 def _unknown_key(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
     known = known_keys(model, fault.path[:-1])
     present = _table(file, fault.path[:-1])
-    near = nearest(str(fault.path[-1]), [key for key in known if key not in present])
+    near = nearest(str(fault.path[-1]), [key for key in known if _is_open(present, key, fault)])
     if near is None:
         return _problem("unknown-key", fault, file, choices=known)
-    edit = Edit(file.name, fault.path, key=near)
+    edit = Edit(file.name, fault.path, key=near) if near not in present else None
     return _problem("unknown-key-but", fault, file, edit, near=near, choices=known)
+
+
+def _is_open(present: Mapping[str, Any], key: str, fault: Fault) -> bool:
+    """Tell whether `key` may be meant: it is not there yet, or can take more entries."""
+    return key not in present or (
+        isinstance(present[key], Mapping) and isinstance(fault.found, Mapping)
+    )
 
 
 def _table(file: TomlFile, path: Path) -> Mapping[str, Any]:

@@ -1,0 +1,172 @@
+"""Each fault is one complaint: at its line, with choices, the nearest name and a way out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from pydantic import BaseModel, ValidationError
+
+from boxwright.game.faults import better_id, problems_of
+from boxwright.game.folder import Folder, read_game
+from boxwright.game.model import ID_PATTERN, Id
+from boxwright.game.toml_file import TomlFile, parsed
+from boxwright.game.write import edit
+from boxwright.messages import words
+from boxwright.problems import Edit, Problem, plain
+
+Changed = Callable[..., Path]
+
+
+def found(folder: Path) -> tuple[Problem, ...]:
+    outcome = read_game(folder)
+    assert not isinstance(outcome, Folder)
+    return outcome
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("licence =", "licens =", "unknown-key-but"),
+        ("licence =", "colour =", "unknown-key"),
+        ('title = "The Paper Mill"', "", "missing-key"),
+        ('title = "The Paper Mill"', "title = 7", "wrong-sort"),
+        ('title = "The Paper Mill"', 'title = ""', "empty-text"),
+        ('title = "The Paper Mill"', f'title = "{"x" * 81}"', "long-text"),
+        ("ages = [9, 11]", "ages = [9]", "too-few"),
+        ("ages = [9, 11]", "ages = [9, 10, 11]", "too-many"),
+        ("ages = [9, 11]", "ages = 9", "wrong-sort"),
+        ("ages = [9, 11]", 'ages = ["9", 11]', "quoted-number"),
+        ("ages = [9, 11]", "ages = [true, 11]", "wrong-sort"),
+        ("ages = [9, 11]", "ages = [3, 11]", "greater-than-equal"),
+        ("ages = [9, 11]", "ages = [9, 1000000000000000000000]", "less-than-equal"),
+        ("ages = [9, 11]", "ages = [9, 1.5]", "wrong-sort"),
+        ("[300, 200, 120]", "[300, 0, 120]", "greater-than"),
+        ("[300, 200, 120]", "[300, nan, 120]", "no-number"),
+        ("[300, 200, 120]", "[300, inf, 120]", "no-number"),
+        ("[300, 200, 120]", "[300, false, 120]", "wrong-sort"),
+        ('hints = "auto"', 'hints = "atuo"', "no-choice-but"),
+        ('hints = "auto"', "hints = 100", "less-than-equal"),
+        ('hints = "auto"', "hints = 1.5", "wrong-sort"),
+        ('mechanism = "number-wheels"', 'mechanism = "springs"', "no-choice"),
+        ('mechanism = "number-wheels"', "mechanism = 1979-05-27", "no-choice"),
+        ("format = 1 ", "format = 2 ", "newer-format"),
+        ("format = 1 ", 'format = "x" ', "no-format"),
+        ('id = "paper-mill"', 'id = "Paper Mill"', "bad-id"),
+        ('language = "en"', 'language = "english please"', "bad-language"),
+        ("[boxes.safe]", "[boxes.Safe]", "bad-id"),
+        ("own_lock = true", 'own_lock = "yes"', "wrong-sort"),
+        ('place = "shelf"', "place = 5", "wrong-sort"),
+        ('"any low-shelf"]', "5]", "wrong-sort"),
+        ('"The recipe lies in {trunk}."', "5", "wrong-sort"),
+        ('{ when = "pouch", text', '{ when = "pouch", txt', "unknown-key-but"),
+        ("options = { pictures = 30 }", "options = 30", "wrong-sort"),
+        ("options = { pictures = 30 }", "options = { pictures = 1979-05-27 }", "option-sort"),
+        ("options = { pictures = 30 }", "options = { pictures = [inf] }", "option-sort"),
+        ("[clues.find-key.versions.classroom]", "[clues.find-key.classroom]", "unknown-key"),
+    ],
+)
+def test_a_slip_is_told_once_and_at_its_line(
+    changed: Changed, old: str, new: str, code: str
+) -> None:
+    folder = changed((old, new))
+    problems = [one for one in found(folder) if one.code == f"folder.{code}"]
+    assert len(problems) == 1, [(one.code, words(one.what)) for one in found(folder)]
+    assert problems[0].where.line is not None
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("licence =", "licens ="),
+        ("ages = [9, 11]", 'ages = ["9", 11]'),
+        ('mechanism = "number-wheels"', 'mechanism = "number-wheel"'),
+        ('closes = "trunk"', 'closes = "trnuk"'),
+        ('goals = ["fibre"]', 'goals = ["fiber"]'),
+        ('versions = { sheaves = "daylight" }', 'versions = { sheafes = "daylight" }'),
+        ('versions = { sheaves = "daylight" }', 'versions = { sheaves = "dayligth" }'),
+        ("pupils = [3, 4]", "pupils = [4, 3]"),
+        ("format = 1 ", "format = 2 "),
+        ('content = "crew.csv"', 'content = "crew.csv"\nlevle = "easier"'),
+    ],
+)
+def test_a_remedy_that_needs_no_thought_mends_the_game(
+    changed: Changed, old: str, new: str
+) -> None:
+    folder = changed((old, new))
+    (problem,) = found(folder)
+    assert problem.edit is not None
+    assert edit(folder, [problem.edit]) == ()
+    assert isinstance(read_game(folder), Folder)
+
+
+def test_choices_are_printed(changed: Changed) -> None:
+    folder = changed(('mechanism = "number-wheels"', 'mechanism = "springs"'))
+    (problem,) = found(folder)
+    assert "number-wheels, letter-wheels" in words(problem.what)
+    assert "keypad or key" in words(problem.what)
+
+
+def test_both_sorts_that_a_field_takes_are_named(changed: Changed) -> None:
+    (problem,) = found(changed(('place = "shelf"', "place = 5")))
+    assert "a text in quotes or a list in brackets" in words(problem.what)
+
+
+def test_a_faulty_box_is_still_a_box_to_those_who_name_it(changed: Changed) -> None:
+    folder = changed(("inside_mm = [300, 200, 120]", "inside_mm = 300"))
+    assert [one.code for one in found(folder)] == ["folder.wrong-sort"]
+
+
+def test_a_misspelt_heading_does_not_orphan_what_is_under_it(changed: Changed) -> None:
+    folder = changed(("[boxes.safe]", "[boxs.safe]"))
+    assert [one.code for one in found(folder)] == ["folder.unknown-key-but"]
+
+
+def test_faults_come_in_the_order_of_the_file(changed: Changed) -> None:
+    folder = changed(
+        ("wins = true", "wins = 1"), ("licence =", "licens ="), ("wheels = 3", 'wheels = "3"')
+    )
+    lines = [one.where.line or 0 for one in found(folder)]
+    assert lines == sorted(lines)
+    assert len(lines) == 3
+
+
+class Odd(BaseModel):
+    """A model with a rule that the wording has never heard of."""
+
+    when: bytes
+    name: Id
+
+
+def test_an_error_of_an_unknown_sort_is_still_told_in_words() -> None:
+    file = parsed("when = [1]\nname = 'x'", "odd.toml")
+    assert isinstance(file, TomlFile)
+    with pytest.raises(ValidationError) as caught:
+        Odd.model_validate(file.data)
+    (problem,) = problems_of(caught.value, file, Odd)
+    assert problem.code == "folder.odd-value"
+    assert (problem.where.line, problem.where.column) == (1, 1)
+    assert "when" in words(problem.what)
+
+
+@pytest.mark.parametrize(
+    ("text", "id"),
+    [
+        ("The Seed Tin", "the-seed-tin"),
+        ("Äpfel & Birnen", "apfel-birnen"),
+        ("3 locks", "locks"),
+        ("数学", "thing"),
+        ("x" * 60, "x" * 40),
+        ("a" * 39 + " b", "a" * 39),
+    ],
+)
+def test_a_better_id_is_a_valid_id(text: str, id: str) -> None:
+    import re
+
+    assert better_id(text) == id
+    assert re.fullmatch(ID_PATTERN, id)
+
+
+def test_an_edit_shows_as_json() -> None:
+    assert plain(Edit("game.toml", ("a",), key="b"))["key"] == "b"
