@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
+from boxwright.choose.marks import Mark
 from boxwright.paper.frame import PAPERS, SIZES, Look
-from boxwright.paper.marks import Mark
 from boxwright.paper.page import Page
 
 KINDS = Path(__file__).with_name("kinds")

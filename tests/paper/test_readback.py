@@ -10,9 +10,9 @@ import pikepdf
 import pytest
 import segno
 
+from boxwright.choose.marks import Mark
 from boxwright.messages import words
 from boxwright.paper.frame import Look
-from boxwright.paper.marks import Mark
 from boxwright.paper.page import Page
 from boxwright.paper.readback import fonts_not_embedded, read_back
 from boxwright.paper.render import render

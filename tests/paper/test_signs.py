@@ -9,9 +9,9 @@ import pypdfium2
 import pytest
 from PIL import Image, ImageFilter, ImageOps
 
+from boxwright.choose.marks import SIGNS, Mark
 from boxwright.dice import Dice
 from boxwright.paper.frame import Look
-from boxwright.paper.marks import SIGNS, Mark
 from boxwright.paper.page import Page
 from boxwright.paper.readback import picture_of
 from boxwright.paper.render import render

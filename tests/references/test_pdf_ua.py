@@ -16,8 +16,8 @@ from typing import Any
 import pikepdf
 import pytest
 
+from boxwright.choose.marks import Mark
 from boxwright.paper.frame import Look
-from boxwright.paper.marks import Mark
 from boxwright.paper.page import Page
 from boxwright.paper.readback import fonts_not_embedded
 from boxwright.paper.render import render

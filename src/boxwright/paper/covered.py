@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 
 STRETCH = 0.55  # of the text's height: more than a space, less than most letters
 LEAST = 3  # pixels
-UPRIGHT = 1.5  # text taller than this times its width runs up or down the page
+UPRIGHT = 1.5  # text taller than this times its width runs up or down the page ...
+TALL = 24.0  # ... if it is longer than this, in points: a single letter is not
 MOST = 0.7  # of a letter must lie in such a stretch for it to count as hidden
 
 Corners = tuple[float, float, float, float]
@@ -29,45 +30,57 @@ def covered(text_page: Any, picture: Image.Image, height: float) -> Iterator[str
     narrow one (i, l) under a patch of its own size goes unseen.
     """
     scale = picture.height / height
-    across, along = _steps(picture, (1, 0)), None
+    across = _Rows(picture)
+    upright: _Rows | None = None
     for at in range(text_page.count_rects()):
         left, low, right, high = text_page.get_rect(at)
         box = (left * scale, (height - high) * scale, right * scale, (height - low) * scale)
-        upright = high - low > UPRIGHT * (right - left)
-        if upright:
-            along = along or _steps(picture, (0, 1))
-        steps = along if upright and along else across
-        for stretch in _flat_stretches(steps, box, upright):
+        if high - low > max(TALL, UPRIGHT * (right - left)):
+            upright = upright or _Rows(_turned(picture))
+            flat = [_swapped(stretch) for stretch in upright.flat(_swapped(box))]
+        else:
+            flat = list(across.flat(box))
+        for stretch in flat:
             hidden = _letters(text_page, _in_points(stretch, scale, height))
             if hidden:
                 yield hidden
 
 
-def _steps(picture: Image.Image, by: tuple[int, int]) -> Image.Image:
-    """Return where `picture` differs from itself, moved by a pixel."""
-    from PIL import ImageChops
+class _Rows:
+    """A grey picture as rows of bytes."""
 
-    return ImageChops.difference(picture, ImageChops.offset(picture, *by))
+    def __init__(self, picture: Image.Image) -> None:
+        self.width, self.height = picture.size
+        self.bytes = picture.tobytes()
+
+    def flat(self, box: Corners) -> Iterator[Corners]:
+        """Yield the parts of `box` (pixels) in which no row changes from pixel to pixel.
+
+        A row is taken as one whole number, and held against itself moved by a pixel.
+        """
+        left, top = max(0, int(box[0])), max(0, int(box[1]))
+        right, low = min(self.width, int(box[2]) + 1), min(self.height, int(box[3]) + 1)
+        if right - left < LEAST or low <= top:
+            return
+        steps = 0
+        for start in range(top * self.width, low * self.width, self.width):
+            row = int.from_bytes(self.bytes[start + left : start + right], "big")
+            steps |= row ^ (row >> 8)
+        seen = steps.to_bytes(right - left, "big")[1:]  # the first has none before it
+        least = max(LEAST, int(STRETCH * (low - top)))
+        for flat in re.finditer(b"\x00{%d,}" % least, seen):
+            start, end = flat.span()
+            yield left + start, top, left + end + 1, low
 
 
-def _flat_stretches(steps: Image.Image, box: Corners, upright: bool) -> Iterator[Corners]:
-    """Yield the parts of `box` (pixels) in which no column, or row if upright, has a step."""
+def _turned(picture: Image.Image) -> Image.Image:
     from PIL import Image
 
-    left, top = max(0, int(box[0])), max(0, int(box[1]))
-    right, low = min(steps.width, int(box[2]) + 1), min(steps.height, int(box[3]) + 1)
-    if right <= left or low <= top:
-        return
-    line = (1, low - top) if upright else (right - left, 1)
-    changes = steps.resize(line, Image.Resampling.BOX, box=(left, top, right, low)).tobytes()
-    least = max(LEAST, int(STRETCH * min(right - left, low - top)))
-    for flat in re.finditer(b"\x00{%d,}" % least, changes):
-        start, end = flat.span()
-        yield (
-            (left, top + start, right, top + end)
-            if upright
-            else (left + start, top, left + end, low)
-        )
+    return picture.transpose(Image.Transpose.TRANSPOSE)
+
+
+def _swapped(box: Corners) -> Corners:
+    return box[1], box[0], box[3], box[2]
 
 
 def _in_points(box: Corners, scale: float, height: float) -> Corners:
@@ -79,7 +92,7 @@ def _in_points(box: Corners, scale: float, height: float) -> Corners:
 def _letters(text_page: Any, where: Corners) -> str:
     """Return the letters that lie in the box `where` for the most part."""
     left, low, right, high = where
-    step = min(right - left, high - low) / 4
+    step = min(right - left, high - low) / 2
     across, up = right - left >= high - low, (low + high) / 2
     places = int((right - left if across else high - low) / step)
     seen: dict[int, None] = {}

@@ -19,7 +19,7 @@ PAPERS: dict[PaperName, tuple[float, float]] = {"a4": (210.0, 297.0), "us-letter
 SIZES: tuple[Size, ...] = get_args(Size)
 
 PRINT_MARGIN = 10.0  # what a common printer leaves blank, with room to spare
-SIDE, TOP, FOOT = 18.0, 15.0, 22.0  # from the page's edge to what a kind may draw on
+SIDE, TOP, FOOT = 18.0, 15.0, 23.5  # from the page's edge to what a kind may draw on
 MARK, MARK_STEP, MARK_GAP, MARK_RISE = 6.0, 7.5, 5.0, 11.0
 RULE_RISE = 19.5
 STRIP_WIDTH = 5.0

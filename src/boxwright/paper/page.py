@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from types import ModuleType
 from typing import Any
 
+from boxwright.choose.marks import Mark
 from boxwright.fonts import Faces, gate_all
 from boxwright.messages import words as said
-from boxwright.paper.marks import Mark
 from boxwright.problems import Problem, Where, plain, say
-from boxwright.puzzles.contract import Reader
+from boxwright.puzzles.contract import Kind, Reader
 
 NOWHERE = Where("")
 
@@ -72,7 +71,7 @@ def gated(page: Page, faces: Faces | None = None) -> tuple[Page, tuple[Problem, 
 
 
 def page_for(
-    kind: ModuleType,
+    kind: Kind,
     sheet: Any,
     part: str,
     *,
@@ -92,7 +91,7 @@ def page_for(
     extra |= {"teacher": say("paper.teacher")} if reader == "teacher" else {}
     messages = {**_ask(kind, "words", sheet, part, {}), **extra}
     return Page(
-        template=Path(str(kind.__file__)).with_suffix(".typ"),
+        template=Path(str(getattr(kind, "__file__", ""))).with_suffix(".typ"),
         part=part,
         sheet=plain(getattr(sheet, part.replace("-", "_"))),
         words={name: said(message, lang) for name, message in messages.items()},
@@ -105,6 +104,6 @@ def page_for(
     )
 
 
-def _ask(kind: ModuleType, name: str, sheet: Any, part: str, default: Any) -> Any:
+def _ask(kind: Kind, name: str, sheet: Any, part: str, default: Any) -> Any:
     answer = getattr(kind, name, None)
     return answer(sheet, part) if answer else default

@@ -13,8 +13,8 @@ from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
+from boxwright.choose.marks import SIGNS
 from boxwright.paper.frame import MARK, Box, Look
-from boxwright.paper.marks import SIGNS
 
 if TYPE_CHECKING:
     from PIL import Image

@@ -10,12 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from boxwright import paper
+from boxwright.choose import marks
+from boxwright.choose.marks import SIGNS, differences, draw_triple, say_triple, sheet_triples
 from boxwright.dice import Dice
 from boxwright.messages import words
-from boxwright.paper import marks
-from boxwright.paper.marks import SIGNS, differences, draw_triple, say_triple, sheet_triples
 
-DRAWINGS = Path(marks.__file__).with_name("marks.typ")
+DRAWINGS = Path(paper.__file__).with_name("marks.typ")
 
 
 def test_sixteen_signs_are_named_and_drawn() -> None:
