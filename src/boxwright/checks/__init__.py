@@ -1,1 +1,48 @@
-"""What a computation can find wrong with an edition; one check, one file."""
+"""What a computation can find wrong with an edition; one check, one file.
+
+A check is a module of this folder with a `CODE` and a function `check(edition, about)`
+that yields findings. Nothing lists them: `run` calls every module that has a `CODE`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+from types import ModuleType
+
+from boxwright.choose.edition import Edition
+from boxwright.game.folder import Folder
+from boxwright.game.mechanisms import Device
+from boxwright.problems import Finding, Path, Where, gravest_first
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What is known besides the edition: its folder, and what each of its locks can show."""
+
+    folder: Folder
+    devices: Mapping[str, Device]
+
+    def where(self, *path: str | int) -> Where:
+        """Return the place of `path` in the game file."""
+        place: Path = path
+        return self.folder.where("game.toml", place)
+
+
+Check = Callable[[Edition, About], Iterator[Finding]]
+
+
+@cache
+def modules() -> tuple[ModuleType, ...]:
+    """Return every check, in alphabetical order of their files."""
+    found = (import_module(f"{__name__}.{info.name}") for info in iter_modules(__path__))
+    return tuple(module for module in found if hasattr(module, "CODE"))
+
+
+def run(edition: Edition, about: About) -> tuple[Finding, ...]:
+    """Return all that the checks find, the gravest first."""
+    found = (finding for module in modules() for finding in module.check(edition, about))
+    return tuple(gravest_first(found))

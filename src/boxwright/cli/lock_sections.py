@@ -23,7 +23,7 @@ from boxwright.game.mechanisms import (
 )
 from boxwright.game.model import LockMake
 from boxwright.game.spelling import WordIndex
-from boxwright.game.wordlists import common_words, own_words
+from boxwright.game.wordlists import common_words, left_out, own_words
 from boxwright.messages import words
 from boxwright.problems import Arg, Message, Problem, Where, refuse, say
 
@@ -214,16 +214,16 @@ def _guess_json(guess: Guess) -> dict[str, Any]:
 
 def word_list(asked: Asked, count: int) -> Section:
     """Which words of a list it can show, the commonest first."""
-    if asked.device.mechanism not in LETTERED:
+    if asked.mechanism.alphabet(asked.device) != "letters":
         name = say(f"mechanism.name-{asked.device.mechanism}")
         refuse(Problem.of("lock.no-words", Where("--words"), name=name))
     found = asked.index.count(asked.device)
     shown = tuple(islice(asked.index.shown(asked.device), count))
+    passed = left_out(asked.own_list) if asked.own_list else ()
     lines = (told("words", n=found, looked=len(asked.index.words)), " ".join(shown))
-    return Section("words", {"count": found, "words": list(shown)}, lines)
-
-
-LETTERED = ("letter-wheels",)
+    if passed:
+        lines += (told("left-out", words=passed),)
+    return Section("words", {"count": found, "words": list(shown), "left_out": list(passed)}, lines)
 
 
 def lost(asked: Asked, count: int) -> Section:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import click
@@ -11,7 +11,7 @@ import click
 from boxwright import __version__
 from boxwright.game.model import FORMAT
 from boxwright.messages import words
-from boxwright.problems import Message, Problem, plain, say
+from boxwright.problems import Finding, Message, Problem, plain, say
 
 
 def tell(message: Message) -> None:
@@ -46,3 +46,29 @@ def envelope(command: str, ok: bool, body: Mapping[str, Any]) -> str:
     """Return the one JSON object that a command prints with `--json`."""
     head = {"boxwright": __version__, "format": FORMAT, "command": command, "ok": ok}
     return json.dumps(head | dict(body), ensure_ascii=False, indent=1)
+
+
+SHOWN = 7
+_MARKS = {"stop": "red", "fix": "yellow", "note": "cyan"}
+
+
+def show_findings(findings: Sequence[Finding]) -> None:
+    """Show what the checks found, the gravest first and at most seven, on stdout."""
+    if not findings:
+        click.echo(words(say("check.clean")))
+        return
+    for finding in findings[:SHOWN]:
+        _show_finding(finding)
+    if len(findings) > SHOWN:
+        click.echo(words(say("check.more", n=len(findings) - SHOWN)))
+
+
+def _show_finding(finding: Finding) -> None:
+    problem = finding.problem
+    head = click.style(
+        words(say(f"check.{finding.severity}")), fg=_MARKS[finding.severity], bold=True
+    )
+    basis = words(say(f"check.basis-{finding.basis.replace(' ', '-')}"))
+    click.echo(f"{head} {words(problem.what)}")
+    click.echo(f"    {words(say('cli.remedy'))} {words(problem.remedy)}")
+    click.echo(click.style(f"    {problem.where} · {basis} · {finding.id}", dim=True))

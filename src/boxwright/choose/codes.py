@@ -1,0 +1,78 @@
+"""The code of each lock: as given, one of a list, or drawn; always one that a sheet can carry."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from boxwright.dice import Dice
+from boxwright.game.arranged import ArrangedLock
+from boxwright.game.mechanisms import Code, Device, entry
+from boxwright.problems import Problem, Where, refuse
+
+AUTO = "auto"
+ONE_OF = "one of "
+
+
+def written_codes(text: str) -> tuple[str, ...]:
+    """Return the codes that a lock's `code` names: none for `auto`, else one or several."""
+    text = text.strip()
+    if text == AUTO:
+        return ()
+    if not text.startswith(ONE_OF):
+        return (text,)
+    rest = text.removeprefix(ONE_OF)
+    # Words and numbers stand apart by blanks; moves and names hold blanks themselves.
+    parts = rest.split(",") if "," in rest else rest.split()
+    return tuple(part.strip() for part in parts if part.strip())
+
+
+def code_problems(device: Device, text: str, where: Where) -> Iterator[Problem]:
+    """Yield a Problem for each written code that is none of this mechanism's at all."""
+    for written in written_codes(text):
+        read = entry(device).read(device, written, where)
+        if isinstance(read, Problem):
+            yield read
+
+
+def named_codes(device: Device, text: str, where: Where) -> tuple[Code, ...]:
+    """Return the codes that `text` names; raises Refused where one cannot be read."""
+    codes = []
+    for written in written_codes(text):
+        read = entry(device).read(device, written, where)
+        if isinstance(read, Problem):
+            refuse(read)
+        codes.append(read)
+    return tuple(codes)
+
+
+def can_have(device: Device, code: Code) -> bool:
+    """Tell whether `device` can be opened by `code`."""
+    mechanism = entry(device)
+    if device.fixed is not None:
+        return mechanism.same(device, device.fixed, code)
+    return mechanism.possible(device, code)
+
+
+def choose_code(
+    lock: ArrangedLock,
+    device: Device,
+    dice: Dice,
+    where: Where,
+    accept: Callable[[Code], bool],
+) -> Code | None:
+    """Return the code for `lock` on the real lock `device`; None for one without codes.
+
+    A code that the game gives stays, whatever the lock can do: the checks judge it. Of
+    several, one is drawn among those that the lock shows and `accept` takes.
+    """
+    if entry(device).alphabet(device) is None:
+        return None
+    named = named_codes(device, lock.code, where)
+    if named:
+        good = [code for code in named if can_have(device, code) and accept(code)]
+        showable = [code for code in named if can_have(device, code)]
+        return dice.pick(good or showable or list(named))
+    code = entry(device).draw(dice, device, accept)
+    if code is None:
+        refuse(Problem.of("code.none-left", where, lock=where.path[-1]))
+    return code

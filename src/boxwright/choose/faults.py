@@ -1,0 +1,72 @@
+"""What a game folder asks of kinds and locks that they do not have, with its place.
+
+Runs with the reading of the folder, so that a misspelt kind and a misspelt box are
+told together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+
+from boxwright.choose.codes import code_problems
+from boxwright.choose.sheets import kind_at, read_options
+from boxwright.game.draft import GAME, KIT, Draft
+from boxwright.game.mechanisms import device_of
+from boxwright.game.model import Version
+from boxwright.problems import Path, Problem, Refused, Where
+
+
+def choice_faults(draft: Draft) -> Iterator[Problem]:
+    """Yield a Problem for each kind, option, lock or code that cannot be; for `read_game`."""
+    yield from _lock_faults(draft)
+    yield from _kit_faults(draft)
+    for id, clue in draft.game.clues.items():
+        for name, version in clue.versions.items():
+            yield from _version_faults(draft, ("clues", id, "versions", name), version)
+
+
+def _lock_faults(draft: Draft) -> Iterator[Problem]:
+    for id, lock in draft.game.locks.items():
+        where = draft.where(GAME, ("locks", id))
+        try:
+            device = device_of(lock, where)
+        except Refused as refused:
+            yield from refused.problems
+        else:
+            yield from code_problems(device, lock.code, draft.where(GAME, (*where.path, "code")))
+
+
+def _kit_faults(draft: Draft) -> Iterator[Problem]:
+    if draft.kit is None:
+        return
+    for tag, lock in draft.kit.locks.items():
+        model = draft.kit.models.get(lock.model or "")
+        if lock.model is not None and model is None:
+            continue  # told by the names' own check
+        where, model_where = (
+            draft.where(KIT, ("locks", tag)),
+            draft.where(KIT, ("models", lock.model or "")),
+        )
+        make = partial(device_of, lock, where, model=model, model_where=model_where)
+        yield from _problems(make)
+
+
+def _version_faults(draft: Draft, path: Path, version: Version) -> Iterator[Problem]:
+    def at(under: Path) -> Where:
+        return draft.where(GAME, (*path, *under))
+
+    try:
+        kind = kind_at(version.kind, at)
+    except Refused as refused:
+        yield from refused.problems
+    else:
+        yield from _problems(lambda: read_options(kind, version.options, at))
+
+
+def _problems(act: Callable[[], object]) -> tuple[Problem, ...]:
+    try:
+        act()
+    except Refused as refused:
+        return refused.problems
+    return ()

@@ -1,0 +1,47 @@
+"""`boxwright check GAME`: what could go wrong in the room."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from boxwright.cli.options import json_option, option, shelf_options
+from boxwright.cli.report import envelope, problem_json, show_findings
+from boxwright.messages import words
+from boxwright.problems import Finding, evidence_json, plain, say
+
+
+@click.command("check", help=words(say("check.help")))
+@click.argument("game", type=click.Path(path_type=Path))
+@option("--strict", is_flag=True)
+@shelf_options()
+@json_option()
+def command(*, game: Path, strict: bool, kit: Path | None, room: Path | None, as_json: bool) -> int:
+    """Check the current edition; 1 for a stop, with `--strict` also for a fix."""
+    from boxwright.cli.editions import about_json, opened
+
+    built = opened(game, kit, room, None)
+    bad = {"stop", "fix"} if strict else {"stop"}
+    ok = not any(finding.severity in bad for finding in built.findings)
+    if as_json:
+        body = about_json(built) | {"findings": [finding_json(one) for one in built.findings]}
+        click.echo(envelope("check", ok, body))
+    else:
+        show_findings(built.findings)
+    return int(not ok)
+
+
+def finding_json(finding: Finding) -> dict[str, Any]:
+    """Return a finding as JSON."""
+    return {
+        "id": finding.id,
+        **problem_json(finding.problem),
+        "severity": finding.severity,
+        "basis": finding.basis,
+        "evidence": plain(evidence_json(finding.evidence)),
+        "also": plain(finding.also),
+        "set": finding.set,
+        "because": finding.because,
+    }
