@@ -87,9 +87,13 @@ def test_words_come_commonest_first_from_an_own_list_too(
     run: Any, kit: str, tmp_path: Path
 ) -> None:
     own = tmp_path / "words.txt"
-    own.write_text("storm\nfrost\ncloud\nsleet\n", "utf-8")
+    own.write_text("storm\nfrost\ncloud\nit's\nsleet\n", "utf-8")
     found = run("--kit", kit, "--tag", "W1", "--words", "5", "--list", str(own), "--json")
-    assert found.json["words"] == {"count": 3, "words": ["FROST", "CLOUD", "SLEET"]}
+    assert found.json["words"] == {
+        "count": 3,
+        "words": ["FROST", "CLOUD", "SLEET"],
+        "left_out": ["it's"],
+    }
 
 
 def test_guessing_times_are_the_formulas(run: Any) -> None:

@@ -64,6 +64,14 @@ def test_13_steps_for_a_number_would_leave_a_setting_shut() -> None:
     assert 13 * 3 < 40 <= 14 * 3
 
 
+def test_no_set_of_tries_opens_that_dial_with_fewer_than_2494() -> None:
+    """Each layer of settings with one first number needs a cover; a try meets three layers."""
+    least = 1
+    for _ in range(3):
+        least = -(-40 * least // 3)
+    assert least == 2_494 <= 14**3
+
+
 def test_a_keypad_that_heeds_neither_order_nor_repeats_has_210_codes_of_four() -> None:
     device = lock("keypad:4:any-order")
     assert entry(device).told_apart(device) == comb(10, 4) == 210

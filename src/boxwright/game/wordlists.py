@@ -83,6 +83,16 @@ def own_words(path: Path) -> tuple[str, ...]:
 
     What follows `#` is a comment. Raises Refused if it cannot be read or holds no word.
     """
+    words = suitable(_listed(path))
+    return words or refuse(Problem.of("wordlist.no-words", Where(str(path)), file=str(path)))
+
+
+def left_out(path: Path) -> tuple[str, ...]:
+    """Return what `own_words` leaves out of that file: unsuitable, or not of letters alone."""
+    return tuple(word for word in _listed(path) if not suitable([word]))
+
+
+def _listed(path: Path) -> list[str]:
     where = Where(str(path))
     try:
         text = path.read_text("utf-8-sig")
@@ -92,8 +102,8 @@ def own_words(path: Path) -> tuple[str, ...]:
     except UnicodeDecodeError as error:
         refuse(Problem.of("wordlist.not-utf8", where, file=str(path), position=error.start))
     lines = [line.partition(_COMMENT)[0] for line in text.splitlines()]
-    words = suitable(row[0] for row in csv.reader(lines) if row)
-    return words or refuse(Problem.of("wordlist.no-words", where, file=str(path)))
+    words = [row[0].strip() for row in csv.reader(lines) if row]
+    return [word for word in words if word]
 
 
 def order_by_use(words: Iterable[str], language: str = "en") -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from boxwright.dice import Dice
 from boxwright.game.mechanisms import Device, device_of, entry, parse_lock
 from boxwright.game.model import KitLock
+from boxwright.game.spelling import WordIndex
 from boxwright.messages import words
 from boxwright.problems import Where
 
@@ -90,6 +91,16 @@ def test_drawn_letters_hold_no_blank_and_no_unsuitable_word() -> None:
     drawn = {"".join(entry(device).draw(Dice(seed), device) or ()) for seed in range(60)}
     assert drawn <= {"SAS", "SSA", "ASA", "AAS", "SAA"}
     assert "ASS" not in drawn
+
+
+def test_a_word_is_drawn_where_words_are_given_and_letters_where_none_will_do() -> None:
+    device = lock(LOCKS[3])
+    index = WordIndex(("STORM", "FROST", "CLASS", "PLANT"), 5)
+    draw = entry(device).draw
+    drawn = {"".join(draw(Dice(seed), device, words=index) or ()) for seed in range(40)}
+    assert drawn == {"FROST", "CLASS", "PLANT"}
+    none = WordIndex(("STORM",), 5)
+    assert draw(Dice(1), device, words=none) == draw(Dice(1), device)
 
 
 WEAK = [

@@ -225,6 +225,7 @@ def test_what_is_asked_depends_on_lock_and_code() -> None:
         "felt",
     ]
     assert [g.known for g in guesses(lock("key"))] == ["nothing"]
+    assert "felt" not in {g.known for g in guesses(lock("keypad:4:cheap=yes"))}
 
 
 @pytest.mark.parametrize(

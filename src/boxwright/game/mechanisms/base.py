@@ -43,6 +43,8 @@ class Mechanism(ABC):
     """Seconds more for each symbol of a try."""
     usual_length: ClassVar[int] = 1
     """Symbols of a drawn code, where the lock leaves a choice."""
+    can_be_felt: ClassVar[bool] = False
+    """Whether cheap ones give each place away by itself."""
     weaknesses: ClassVar[tuple[Weakness, ...]] = ()
 
     # Shape and short form
@@ -153,7 +155,7 @@ class Mechanism(ABC):
         found = (c for c in product(*choices) if self.possible(device, c))
         return tuple(islice(found, NEAR))
 
-    def near_said(self, device: Device, code: Code, words: WordIndex | None) -> Message:
+    def near_said(self, device: Device, code: Code, words: WordIndex | None = None) -> Message:
         """Say what is near and can be shown, or that nothing is."""
         codes = tuple(self.write(device, near) for near in self.near(device, code, words))
         return say("mechanism.near", codes=codes) if codes else say("mechanism.none-near")
@@ -280,12 +282,17 @@ class Mechanism(ABC):
         return tuple(say(f"mechanism.weak-{reason}") for reason in reasons)
 
     def draw(
-        self, dice: Dice, device: Device, accept: Callable[[Code], bool] | None = None
+        self,
+        dice: Dice,
+        device: Device,
+        accept: Callable[[Code], bool] | None = None,
+        words: WordIndex | None = None,
     ) -> Code | None:
         """Return a random code that is not weak and that `accept` takes; None if none is found.
 
         A fixed lock gives its only code, if `accept` takes it. Small spaces are searched to
-        the end; in larger ones None means that `RANDOM_DRAWS` draws found nothing.
+        the end; in larger ones None means that `RANDOM_DRAWS` draws found nothing. Letter
+        wheels take one of the commonest of `words` that they can show, if there is one.
         """
         if device.fixed is not None:
             return device.fixed if accept is None or accept(device.fixed) else None
@@ -300,6 +307,7 @@ class Mechanism(ABC):
         return dice.pick(left) if left else None
 
     def _sound(self, device: Device, code: Code, accept: Callable[[Code], bool] | None) -> bool:
+        """Tell whether `code` may be drawn: not weak, no unsuitable letters, and accepted."""
         if self.weak(device, code):
             return False
         if self.alphabet(device) == "letters" and unsuitable_inside("".join(code)):

@@ -62,7 +62,7 @@ def guesses(
         found.append(one_missing(device, length=size, try_s=try_s))
     if code is not None and len(code) > 1:
         found.append(order_unknown(device, code, try_s=try_s))
-    if device.cheap and device.longest > 1:
+    if device.cheap and entry(device).can_be_felt and device.longest > 1:
         found.append(felt(device))
     return tuple(found)
 

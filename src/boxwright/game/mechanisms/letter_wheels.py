@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import string
+from collections.abc import Callable
 
 from boxwright.dice import Dice
 from boxwright.game.mechanisms import reading, weakness
@@ -93,6 +94,24 @@ class LetterWheels(Wheels):
         """Return the words of `words` that it can show and that differ least; else nothing."""
         near = words.near(device, "".join(code).rstrip(BLANK), NEAR) if words else ()
         return tuple(tuple(word.ljust(device.longest, BLANK)) for word in near)
+
+    def draw(
+        self,
+        dice: Dice,
+        device: Device,
+        accept: Callable[[Code], bool] | None = None,
+        words: WordIndex | None = None,
+    ) -> Code | None:
+        """Return a word if `words` holds one that will do, else letters."""
+        if words is not None and device.fixed is None:
+            drawn = words.draw(dice, device, lambda code: self._fits(device, code, accept))
+            if drawn is not None:
+                return drawn
+        return super().draw(dice, device, accept)
+
+    def _fits(self, device: Device, word: Code, accept: Callable[[Code], bool] | None) -> bool:
+        """Tell whether a whole word may be drawn: letters inside it are no matter."""
+        return not self.weak(device, word) and (accept is None or accept(word))
 
     def random_code(self, dice: Dice, device: Device, length: int) -> Code:
         """Return any letters, blanks only where a wheel has nothing else."""

@@ -19,6 +19,7 @@ class Wheels(Mechanism):
     fields = frozenset({"wheels", "faces"})
     try_s = Fraction(6, 5)
     """Assumption, no source: one wheel on by one face, and a tug."""
+    can_be_felt = True
     weaknesses: ClassVar[tuple[Weakness, ...]] = (
         ("same", weakness.all_same),
         ("twice", weakness.twice),
