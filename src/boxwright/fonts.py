@@ -51,7 +51,9 @@ _LOOK_ALIKES = {
     "⋅": "·",
 }
 _LEFT_OUT = {0x00AD, 0xFEFF}  # soft hyphen and byte order mark: nothing to see
-_CONTROLS = frozenset({*range(0x20), *range(0x7F, 0xA0)})  # some fonts list them; no page may
+_CONTROLS = frozenset(
+    map(chr, [*range(0x20), *range(0x7F, 0xA0)])
+)  # some fonts list them; no page may
 _FLAG_A, _FLAG_Z = 0x1F1E6, 0x1F1FF
 
 
@@ -59,18 +61,17 @@ _FLAG_A, _FLAG_Z = 0x1F1E6, 0x1F1FF
 class Faces:
     """Folders of fonts, the families in them in order of preference, and what each holds.
 
-    `signs` gives for each family the code points that all of its faces hold, so that
-    bold and plain print the same.
+    `signs` gives for each family those that all of its faces hold, so that bold and plain
+    print the same.
     """
 
     folders: tuple[Path, ...]
     families: tuple[str, ...]
-    signs: tuple[frozenset[int], ...]
+    signs: tuple[frozenset[str], ...]
 
     def hold(self, cluster: str) -> bool:
         """Tell whether one family holds all of `cluster` (a letter with its accents)."""
-        wanted = {ord(sign) for sign in cluster}
-        return any(family >= wanted for family in self.signs)
+        return any(family.issuperset(cluster) for family in self.signs)
 
 
 class Missing(NamedTuple):
@@ -109,7 +110,7 @@ def faces(folder: Path | None = None) -> Faces:
 
 @lru_cache(maxsize=8)
 def _faces(folders: tuple[Path, ...]) -> Faces:
-    found: dict[str, frozenset[int]] = {}
+    found: dict[str, frozenset[str]] = {}
     for folder in folders:
         for family, path, number in _fonts_in(folder):
             signs = _signs(path, number)
@@ -131,12 +132,11 @@ def _fonts_in(folder: Path) -> list[tuple[str, str, int]]:
     return sorted((font.family, font.path or "", font.index) for font in fonts)
 
 
-def _signs(path: str, number: int) -> frozenset[int]:
+def _signs(path: str, number: int) -> frozenset[str]:
     from fontTools.ttLib import TTFont
 
     with TTFont(path, lazy=True, fontNumber=number) as font:
-        held: frozenset[int] = frozenset(font["cmap"].getBestCmap() or ())
-    return held - _CONTROLS
+        return frozenset(map(chr, font["cmap"].getBestCmap() or ())) - _CONTROLS
 
 
 def clusters(text: str) -> Iterator[tuple[int, str]]:

@@ -23,20 +23,21 @@ MOST = 0.7  # of a letter must lie in such a stretch for it to count as hidden
 Corners = tuple[float, float, float, float]
 
 
-def covered(text_page: Any, picture: Image.Image, height: float) -> Iterator[str]:
-    """Yield the letters of a pypdfium2 text page that its grey `picture` does not show.
+def covered(text_page: Any, picture: Image.Image, grey: bytes, height: float) -> Iterator[str]:
+    """Yield the letters of a pypdfium2 text page that its `picture` does not show.
 
-    `height` is the page's, in points. Sees what hides a letter of common width; a single
-    narrow one (i, l) under a patch of its own size goes unseen.
+    `grey` are the picture's bytes, `height` is the page's, in points. Sees what hides a
+    letter of common width; a single narrow one (i, l) under a patch of its own size goes
+    unseen.
     """
     scale = picture.height / height
-    across = _Rows(picture)
+    across = _Rows(*picture.size, grey)
     upright: _Rows | None = None
     for at in range(text_page.count_rects()):
         left, low, right, high = text_page.get_rect(at)
         box = (left * scale, (height - high) * scale, right * scale, (height - low) * scale)
         if high - low > max(TALL, UPRIGHT * (right - left)):
-            upright = upright or _Rows(_turned(picture))
+            upright = upright or _turned(picture)
             flat = [_swapped(stretch) for stretch in upright.flat(_swapped(box))]
         else:
             flat = list(across.flat(box))
@@ -49,9 +50,8 @@ def covered(text_page: Any, picture: Image.Image, height: float) -> Iterator[str
 class _Rows:
     """A grey picture as rows of bytes."""
 
-    def __init__(self, picture: Image.Image) -> None:
-        self.width, self.height = picture.size
-        self.bytes = picture.tobytes()
+    def __init__(self, width: int, height: int, grey: bytes) -> None:
+        self.width, self.height, self.bytes = width, height, grey
 
     def flat(self, box: Corners) -> Iterator[Corners]:
         """Yield the parts of `box` (pixels) in which no row changes from pixel to pixel.
@@ -73,10 +73,11 @@ class _Rows:
             yield left + start, top, left + end + 1, low
 
 
-def _turned(picture: Image.Image) -> Image.Image:
+def _turned(picture: Image.Image) -> _Rows:
     from PIL import Image
 
-    return picture.transpose(Image.Transpose.TRANSPOSE)
+    turned = picture.transpose(Image.Transpose.TRANSPOSE)
+    return _Rows(*turned.size, turned.tobytes())
 
 
 def _swapped(box: Corners) -> Corners:

@@ -71,13 +71,14 @@ class _Reader:
     def read(self, printed: Any) -> Iterator[Problem]:
         yield from self.size(printed)
         picture = picture_of(printed, PPI)
+        grey = picture.tobytes()
         text_page = printed.get_textpage()
         yield from self.texts(text_page.get_text_range())
-        for hidden in covered(text_page, picture, printed.get_height()):
+        for hidden in covered(text_page, picture, grey, printed.get_height()):
             yield self.problem("print.covered", text=hidden)
-        yield from self.ink(picture)
+        yield from self.ink(picture, grey)
         yield from self.mark(read_marks(picture, self.look))
-        yield from self.codes(printed, picture)
+        yield from self.codes(printed, picture, grey)
 
     def size(self, printed: Any) -> Iterator[Problem]:
         found = tuple(mm_from_points(side) for side in printed.get_size())
@@ -93,8 +94,10 @@ class _Reader:
             for number in stray_numbers(text, known):
                 yield self.problem("print.figure", number=number)
 
-    def ink(self, picture: Image.Image) -> Iterator[Problem]:
-        if not _has_ink(picture, self.look.body, self.look):
+    def ink(self, picture: Image.Image, grey: bytes) -> Iterator[Problem]:
+        _, top, _, low = pixels(picture, self.look.body, self.look.page)
+        black = grey.find(b"\0", int(top) * picture.width, int(low) * picture.width) >= 0
+        if not black and not _has_ink(picture, self.look.body, self.look):
             yield self.problem("print.blank")
         if any(_has_ink(picture, edge, self.look) for edge in margins(self.look)):
             yield self.problem("print.margin", margin=int(PRINT_MARGIN))
@@ -109,10 +112,11 @@ class _Reader:
         else:
             yield self.problem("print.no-mark", found=found)
 
-    def codes(self, printed: Any, picture: Image.Image) -> Iterator[Problem]:
-        found = scan(picture)
+    def codes(self, printed: Any, picture: Image.Image, grey: bytes) -> Iterator[Problem]:
+        found = scan(grey, picture.size)
         if missing := [code for code in self.page.codes if code not in found]:
-            fine = scan(picture_of(printed, FINE_PPI), thorough=True)
+            closer = picture_of(printed, FINE_PPI)
+            fine = scan(closer.tobytes(), closer.size, thorough=True)
             for code in missing:
                 if code not in fine:
                     yield self.problem("print.code-missing", text=code)
@@ -128,14 +132,14 @@ def picture_of(printed: Any, ppi: float) -> Image.Image:
     return picture
 
 
-def scan(picture: Image.Image, *, thorough: bool = False) -> list[str]:
-    """Return what the bar codes in a picture say: QR, Code 128 and Code 39."""
+def scan(grey: bytes, size: tuple[int, int], *, thorough: bool = False) -> list[str]:
+    """Return what the bar codes in a grey picture say: QR, Code 128 and Code 39."""
     import zxingcpp
 
     kinds, how = zxingcpp.BarcodeFormat, zxingcpp.Binarizer
     wanted: Any = [kinds.QRCode, kinds.Code128, kinds.Code39]
     found = zxingcpp.read_barcodes(
-        picture,
+        memoryview(grey).cast("B", (size[1], size[0])),
         formats=wanted,
         try_rotate=thorough,
         try_downscale=thorough,

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple, cast
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from boxwright.choose.marks import SIGNS
 from boxwright.paper.frame import MARK, Box, Look
@@ -22,9 +22,6 @@ if TYPE_CHECKING:
 GRID = 16
 GREYS = (64, 128, 192)
 STEPS = GRID * GRID * len(GREYS)
-_THERMOMETER = bytes(
-    sum(1 << bit for bit, limit in enumerate(GREYS) if grey < limit) for grey in range(256)
-)
 CHART_PPI = 203.2  # eight dots a millimetre
 FAINT = 60  # between darkest and lightest, from which on a pale copy is darkened
 BLANK = 6  # steps that dust may set
@@ -100,8 +97,15 @@ def _dots(picture: Image.Image, where: Pixels) -> int:
     from PIL import Image
 
     field = picture.resize((GRID, GRID), Image.Resampling.BOX, box=where)
-    darkest, lightest = cast(tuple[int, int], field.getextrema())
-    if lightest - darkest >= FAINT:
-        stretch = 255 / (lightest - darkest)
-        field = field.point(lambda grey: (grey - darkest) * stretch)
-    return int.from_bytes(field.tobytes().translate(_THERMOMETER), "big")
+    return int.from_bytes(field.tobytes().translate(_steps(*field.getextrema())), "big")
+
+
+@lru_cache(maxsize=1024)
+def _steps(darkest: int, lightest: int) -> bytes:
+    """Return for each grey its bits, where a field goes from `darkest` to `lightest`."""
+    if lightest - darkest < FAINT:
+        darkest, lightest = 0, 255
+    limits = [darkest + limit * (lightest - darkest) / 255 for limit in GREYS]
+    return bytes(
+        sum((grey < limit) << bit for bit, limit in enumerate(limits)) for grey in range(256)
+    )
