@@ -121,7 +121,7 @@ def _lock_of(lock: str | None, kit: Path | None, tag: str | None) -> tuple[LockM
         made = parse_lock(lock, where)
         return made, device_of(made, where)
     if kit is None or lock is not None:
-        refuse(Problem.of("lock.which", Where("boxwright lock")))
+        refuse(Problem.of("lock.which", Where("LOCK")))
     return _from_kit(kit, tag)
 
 

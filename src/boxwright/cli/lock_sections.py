@@ -152,18 +152,18 @@ def showing(asked: Asked) -> Section:
     """Whether it can show the code; if so, what is weak about it and what else opens it."""
     code = asked.code
     if isinstance(code, Problem):
-        lines = (told("no", what=code.what), told("remedy", remedy=code.remedy))
-        facts = {"code": asked.code_text, "can": False, "problem": problem_json(code)}
-        return Section("shows", facts, lines, ok=False)
+        said = (told("no", what=code.what), told("remedy", remedy=code.remedy))
+        no = {"code": asked.code_text, "can": False, "problem": problem_json(code)}
+        return Section("shows", no, said, ok=False)
     code = code or ()
     weak = asked.mechanism.weak(asked.device, code)
     found = list(islice(asked.mechanism.neighbours(asked.device, code), NEIGHBOURS + 1))
     others = tuple(asked.written(other) for other in found[:NEIGHBOURS])
-    lines = (told("yes", code=asked.written(code)),)
+    lines = [told("yes", code=asked.written(code))]
     if weak:
-        lines += (told("weak", reasons=weak),)
+        lines.append(told("weak", reasons=weak))
     if others:
-        lines += (told("also-more" if len(found) > NEIGHBOURS else "also", codes=others),)
+        lines.append(told("also-more" if len(found) > NEIGHBOURS else "also", codes=others))
     facts = {
         "code": asked.written(code),
         "can": True,
@@ -171,7 +171,7 @@ def showing(asked: Asked) -> Section:
         "may_also_open": list(others),
         "may_also_open_complete": len(found) <= NEIGHBOURS,
     }
-    return Section("shows", facts, lines)
+    return Section("shows", facts, tuple(lines))
 
 
 def guessing(asked: Asked) -> Section:
@@ -220,10 +220,11 @@ def word_list(asked: Asked, count: int) -> Section:
     found = asked.index.count(asked.device)
     shown = tuple(islice(asked.index.shown(asked.device), count))
     passed = left_out(asked.own_list) if asked.own_list else ()
-    lines = (told("words", n=found, looked=len(asked.index.words)), " ".join(shown))
+    lines = [told("words", n=found, looked=len(asked.index.words)), " ".join(shown)]
     if passed:
-        lines += (told("left-out", words=passed),)
-    return Section("words", {"count": found, "words": list(shown), "left_out": list(passed)}, lines)
+        lines.append(told("left-out", words=passed))
+    facts = {"count": found, "words": list(shown), "left_out": list(passed)}
+    return Section("words", facts, tuple(lines))
 
 
 def lost(asked: Asked, count: int) -> Section:

@@ -43,9 +43,8 @@ def unreadable(
 
 def shown(character: str) -> str:
     """Return a character as a message shows it: with its name where it is easily mistaken."""
-    if len(character) != 1 or character.isascii():
-        return character
-    return f"{character} ({unicodedata.name(character, 'no name').lower()})"
+    named = "" if len(character) != 1 else unicodedata.name(character, "").lower()
+    return f"{character} ({named})" if named and not character.isascii() else character
 
 
 def plain(text: str) -> str:

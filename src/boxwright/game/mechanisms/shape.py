@@ -36,7 +36,8 @@ class Draft:
 
     def wrong(self, code: str, *path: str | int, **args: Arg) -> None:
         """Note a problem with the field at `path`."""
-        named = {"mechanism": say(f"mechanism.name-{self.lock.mechanism}"), **args}
+        kind = say(f"mechanism.name-{self.lock.mechanism or 'lock'}")
+        named = {"mechanism": kind, **args}
         self.problems.append(Problem.of(f"mechanism.{code}", self.at(*path), edit=None, **named))
 
 
