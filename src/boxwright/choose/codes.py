@@ -10,7 +10,7 @@ from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.problems import Problem, Where, refuse
 
 AUTO = "auto"
-ONE_OF = "one of "
+ONE_OF = "one of "  # not read by people: the game file's own word
 
 
 def written_codes(text: str) -> tuple[str, ...]:

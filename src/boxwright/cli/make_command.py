@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import click
 
@@ -14,7 +15,12 @@ from boxwright.messages import words
 from boxwright.problems import Path as Steps
 from boxwright.problems import Problem, Where, refuse, say
 
-FORMS = (".pdf", ".png", ".svg", ".json")
+FORMS: Mapping[str, Literal["json", "pdf", "png", "svg"]] = {
+    ".pdf": "pdf",
+    ".png": "png",
+    ".svg": "svg",
+    ".json": "json",
+}
 
 
 @click.command("make", help=words(say("make.help")))
@@ -46,11 +52,11 @@ def command(*, out: Path | None, paper: str, size: str | None, as_json: bool, **
     }
     if out is not None:
         look = Look(paper, size_for(size, (asked["age"],) * 2), asked["language"])  # type: ignore[arg-type]
-        if form == ".json":
+        if form == "json":
             out.write_text(envelope("make", True, body) + "\n", encoding="utf-8")
             files = [out]
         else:
-            files = _write(out, printed(made, mark, asked["title"], look, form.lstrip(".")))
+            files = _write(out, printed(made, mark, asked["title"], look, form))
         for file in files:
             tell(say("make.written", file=str(file)))
     if as_json or out is None:
@@ -58,11 +64,11 @@ def command(*, out: Path | None, paper: str, size: str | None, as_json: bool, **
     return 0
 
 
-def _form(out: Path | None) -> str:
-    form = ".json" if out is None else out.suffix.lower()
-    if form not in FORMS:
-        refuse(Problem.of("make.form", Where("--out"), found=str(out), choices=FORMS))
-    return form
+def _form(out: Path | None) -> Literal["json", "pdf", "png", "svg"]:
+    ending = ".json" if out is None else out.suffix.lower()
+    if ending not in FORMS:
+        refuse(Problem.of("make.form", Where("--out"), found=str(out), choices=tuple(FORMS)))
+    return FORMS[ending]
 
 
 def _write(out: Path, contents: list[bytes]) -> list[Path]:

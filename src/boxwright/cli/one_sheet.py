@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, Literal
 
 from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.marks import Mark, draw_triple
@@ -57,7 +57,9 @@ def _answer(lock: str | None, code: str) -> Answer:
     return answer
 
 
-def printed(made: MadeSheet, mark: Mark, title: str, look: Look, form: str) -> list[bytes]:
+def printed(
+    made: MadeSheet, mark: Mark, title: str, look: Look, form: Literal["pdf", "png", "svg"]
+) -> list[bytes]:
     """Return the sheet's pages for pupils as one PDF, read back, or as a picture each."""
     title = title or words(say("make.title"), look.lang)
     parts = [part.name for part in made.kind.FACTS.parts if part.reader == "pupils"]
@@ -65,7 +67,7 @@ def printed(made: MadeSheet, mark: Mark, title: str, look: Look, form: str) -> l
         page_for(made.kind, made.sheet, part, title=title, lang=look.lang, mark=mark)
         for part in parts
     ]
-    if form == "png" or form == "svg":
+    if form != "pdf":
         return render(pages, look, form)
     pdf = render(pages, look)
     problems = read_back(pdf, pages, look)

@@ -1,0 +1,36 @@
+"""Game folders for tests: the demo game, changed as a test needs it."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+from boxwright.build import Asked, Built, build
+from boxwright.problems import Finding
+
+EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
+DEMO = EXAMPLES / "tide-mill"
+MADE = shutil.ignore_patterns("editions", ".history")
+
+
+def demo(folder: Path, *changes: tuple[str, str], file: str = "game.toml") -> Path:
+    """Copy the demo game to `folder` and replace texts in one of its files, each found once."""
+    game = folder / "game"
+    if not game.exists():
+        shutil.copytree(DEMO, game, ignore=MADE)
+    text = (game / file).read_text(encoding="utf-8")
+    for old, new in changes:
+        assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in {file}"
+        text = text.replace(old, new)
+    (game / file).write_text(text, encoding="utf-8")
+    return game
+
+
+def built(game: Path) -> Built:
+    """Build a game folder from seed 1."""
+    return build(Asked(game))
+
+
+def found(game: Path, code: str) -> list[Finding]:
+    """Return what a check says of a game folder, built from seed 1."""
+    return [one for one in built(game).findings if one.problem.code.startswith(code)]
