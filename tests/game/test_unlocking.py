@@ -16,7 +16,11 @@ def way(thing: str, needs: str = "") -> Way:
 
 
 def test_things_come_in_waves() -> None:
-    assert waves([way("a"), way("c", "ab"), way("b", "a"), way("d")]) == (("a", "d"), ("b",), ("c",))
+    assert waves([way("a"), way("c", "ab"), way("b", "a"), way("d")]) == (
+        ("a", "d"),
+        ("b",),
+        ("c",),
+    )
 
 
 def test_one_of_two_ways_is_enough() -> None:
