@@ -73,7 +73,7 @@ def test_a_lock_in_a_few_characters_shows_a_code(run: Any) -> None:
 def test_a_real_lock_cannot_show_a_word_and_near_words_are_named(run: Any, kit: str) -> None:
     found = run("--kit", kit, "--tag", "w1", "--code", "storm")
     assert found.code == 1
-    assert "place 5 has no M" in found.out
+    assert "position 5 has no M" in found.out
     assert "STORY" in found.out
 
 

@@ -60,6 +60,10 @@ def written(device: Device, text: str) -> str:
         ("symbol-wheels:★●▲:2", "★▲", "★ ▲"),
         ("colour-wheels:red,blue,green:3", "rbg", "red blue green"),
         ("symbol-wheels:★●▲:2", "★ ▲", "★ ▲"),
+        ("symbol-wheels:a,b,a b:2", "a b", "a b"),
+        ("symbol-wheels:a,b,a b:2", "a-b a", "a-b a"),
+        ("letter-wheels:FG,OA,GD,_X", "fog____", "FOG_"),
+        ("symbol-wheels:☀☂:2", "☀️☂️", "☀ ☂"),
         ("direction:3", "up left up", "up left up"),
         ("direction:3", "Up, Left, Up", "up left up"),
         ("direction:4", "U L U R", "up left up right"),
@@ -90,31 +94,31 @@ def test_hurried_typing_comes_out_in_one_form(short: str, typed: str, form: str)
 @pytest.mark.parametrize(
     ("short", "typed", "code", "holds"),
     [
-        ("number-wheels:3", "4x7", "mechanism.unreadable-digits", ["place 2", "x"]),
+        ("number-wheels:3", "4x7", "mechanism.unreadable-digits", ["position 2", "x"]),
         ("number-wheels:3", "4\u041e7", "mechanism.unreadable-digits", ["cyrillic"]),
         ("number-wheels:3", "", "mechanism.empty", ["no code"]),
         ("number-wheels:3", "4277", "mechanism.wrong-length", ["4 symbols", "3 symbols"]),
-        ("number-wheels:3:faces=012345", "427", "mechanism.cannot-show", ["place 3", "7", "0"]),
-        (W1, "storm", "mechanism.cannot-show", ["STORM", "place 5", "no M"]),
+        ("number-wheels:3:faces=012345", "427", "mechanism.cannot-show", ["position 3", "7", "0"]),
+        (W1, "storm", "mechanism.cannot-show", ["STORM", "position 5", "no M"]),
         (W1, "frosty", "mechanism.wrong-length", ["6 symbols", "5 symbols"]),
         ("letter-wheels:5", "frog", "mechanism.no-blank", ["FROG", "4 letters", "wheel 5"]),
-        ("letter-wheels:5", "fr?st", "mechanism.unreadable-letters", ["place 3", "?"]),
+        ("letter-wheels:5", "fr?st", "mechanism.unreadable-letters", ["position 3", "?"]),
         ("letter-wheels:5", "___", "mechanism.empty", []),
         (
             "colour-wheels:red,blue:2",
             "red purple",
             "mechanism.unreadable-names",
-            ["place 2", "purple", "red and blue"],
+            ["position 2", "purple", "red and blue"],
         ),
-        ("direction:3", "up north", "mechanism.unreadable-moves", ["place 2", "north"]),
+        ("direction:3", "up north", "mechanism.unreadable-moves", ["position 2", "north"]),
         ("direction:2", "up-left up-left", "mechanism.wrong-length", ["up left up left"]),
         ("direction:2", "↖ ↖", "mechanism.cannot-show", ["no up-left"]),
         ("direction:2:ways=8", "uldr", "mechanism.unreadable-moves", ["uldr"]),
         ("direction:1-2", "u u u", "mechanism.wrong-length", ["1 to 2"]),
         ("dial:40", "12-40-5", "mechanism.beyond-dial", ["number 2", "0 to 39"]),
-        ("dial:40", "12-x-5", "mechanism.unreadable-numbers", ["place 2", "x"]),
+        ("dial:40", "12-x-5", "mechanism.unreadable-numbers", ["position 2", "x"]),
         ("dial:40", "12335", "mechanism.wrong-length", ["1 symbol;"]),
-        ("keypad:4", "12A4", "mechanism.unreadable-keys", ["place 3", "A"]),
+        ("keypad:4", "12A4", "mechanism.unreadable-keys", ["position 3", "A"]),
         ("keypad:4:any-order", "1224", "mechanism.key-twice", ["presses 2 twice"]),
         ("key", "427", "mechanism.key-has-no-code", ["427"]),
         ("key:Y1,Y2", "Y3", "mechanism.unreadable-names", ["Y3"]),
@@ -153,7 +157,7 @@ def test_the_remedy_names_codes_that_can_be_shown(
 
 FACES = st.lists(st.sampled_from("ABCDEFGHIJKLMNOPQRSTUVWXYZ"), min_size=2, max_size=8, unique=True)
 NAMES = st.lists(
-    st.from_regex(r"[a-z]{1,6}( [a-z]{1,4})?", fullmatch=True), min_size=2, max_size=6, unique=True
+    st.from_regex(r"[a-c]{1,2}( [a-c]{1,2})?", fullmatch=True), min_size=2, max_size=6, unique=True
 )
 
 

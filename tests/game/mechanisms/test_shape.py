@@ -6,11 +6,21 @@ import re
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from boxwright.game.mechanisms import device_of, merged
+from boxwright.game.mechanisms import (
+    MECHANISMS,
+    Device,
+    device_of,
+    entry,
+    merged,
+    parse_lock,
+    read_code,
+)
 from boxwright.game.model import KitLock, LockMake, LockWish
 from boxwright.messages import words
-from boxwright.problems import Path, Refused, Where
+from boxwright.problems import Path, Problem, Refused, Where
 
 LOCK = Where("kit.toml", ("locks", "N1"))
 MODEL = Where("kit.toml", ("models", "plain"))
@@ -175,9 +185,6 @@ def test_a_fault_of_the_model_is_told_at_the_model() -> None:
 
 
 def test_a_fixed_lock_shows_its_code_and_no_other() -> None:
-    from boxwright.game.mechanisms import read_code
-    from boxwright.problems import Problem
-
     lock = kit_lock(mechanism="dial", tolerance=1, fixed=True, code="12 33 5")
     device = device_of(lock, LOCK)
     assert device.fixed == ("12", "33", "5")
@@ -191,3 +198,65 @@ def test_a_fixed_lock_shows_its_code_and_no_other() -> None:
 def test_a_wish_of_a_game_becomes_a_device_too() -> None:
     wish = LockWish(mechanism="keypad", length=(4, 4), closes="safe", code="auto")
     assert device_of(wish, Where("game.toml", ("locks", "hatch"))).longest == 4
+
+
+SIGNS = st.text(st.sampled_from("AaBbÄß019_-★☀\ufe0f\u0301 "), max_size=5)
+FACES = st.one_of(
+    st.none(),
+    SIGNS,
+    st.lists(SIGNS, max_size=4).map(tuple),
+    st.lists(st.lists(SIGNS, max_size=3).map(tuple), max_size=3).map(tuple),
+)
+ANY_SHAPE = st.fixed_dictionaries(
+    {"mechanism": st.sampled_from(sorted(MECHANISMS))},
+    optional={
+        "wheels": st.integers(1, 5),
+        "faces": FACES,
+        "length": st.tuples(st.integers(1, 5), st.integers(1, 5)),
+        "moves": st.sampled_from([4, 8]),
+        "numbers": st.integers(2, 200),
+        "tolerance": st.integers(0, 5),
+        "keys": st.one_of(SIGNS, st.lists(SIGNS, max_size=4).map(tuple)),
+        "order_matters": st.booleans(),
+        "cheap": st.booleans(),
+        "shelf_code": st.text(max_size=6),
+        "fixed": st.booleans(),
+        "code": st.text(max_size=6),
+    },
+)
+
+
+def whole(device: Device) -> bool:
+    """Whether a device is one that all else can build on."""
+    return all(
+        len(faces) >= 2 and len(set(faces)) == len(faces) and all(faces)
+        for faces in device.positions
+    )
+
+
+@given(ANY_SHAPE)
+def test_any_shape_is_a_whole_device_or_is_refused_in_words(fields: dict[str, Any]) -> None:
+    try:
+        device = device_of(kit_lock(**fields), LOCK)
+    except Refused as refused:
+        for problem in refused.problems:
+            said = words(problem.what) + words(problem.remedy)
+            assert not re.search(r"mechanism\.\w", said), said
+    else:
+        assert whole(device) or device.mechanism == "key"
+        codes = [code for _, code in zip(range(20), entry(device).codes(device), strict=False)]
+        for code in codes:
+            written = entry(device).write(device, code)
+            assert entry(device).key(device, code) == code or not device.order_matters
+            assert set(written) <= {"_"} or entry(device).read(device, written, LOCK) == code
+
+
+@given(st.text(st.sampled_from("numberwhlskypadirctio-:,=39_ABab²"), max_size=25))
+def test_any_short_form_is_a_lock_or_is_refused_in_words(text: str) -> None:
+    for start in ("", "keypad:", "dial:", "direction:", "letter-wheels:", "colour-wheels:"):
+        try:
+            device_of(parse_lock(start + text, LOCK), LOCK)
+        except Refused as refused:
+            for problem in refused.problems:
+                said = words(problem.what) + words(problem.remedy)
+                assert not re.search(r"mechanism\.\w", said), said

@@ -44,7 +44,7 @@ class Mechanism(ABC):
     usual_length: ClassVar[int] = 1
     """Symbols of a drawn code, where the lock leaves a choice."""
     can_be_felt: ClassVar[bool] = False
-    """Whether cheap ones give each place away by itself."""
+    """Whether cheap ones give each position away by itself."""
     weaknesses: ClassVar[tuple[Weakness, ...]] = ()
 
     # Shape and short form

@@ -47,7 +47,8 @@ class Keypad(Mechanism):
 
     def positions(self, draft: Draft) -> tuple[Positions, int]:
         """Return the keys, as often as the longest code has them."""
-        given = tuple(USUAL_KEYS if draft.lock.keys is None else draft.lock.keys)
+        keys_said = USUAL_KEYS if draft.lock.keys is None else draft.lock.keys
+        given = reading.signs(keys_said) if isinstance(keys_said, str) else keys_said
         keys = distinct(draft, [_key(raw) for raw in given], ("keys",), len(given))
         low, high = length_of(draft, USUAL_LENGTH)
         if draft.lock.order_matters is False and high > len(keys):

@@ -48,7 +48,9 @@ class LetterWheels(Wheels):
             code.append(face)
         if not any(face != BLANK for face in code):
             return Problem.of("mechanism.empty", where)
-        return (*code, *(BLANK,) * (device.longest - len(code)))
+        word = "".join(code).rstrip(BLANK)
+        # Blanks behind the word are the wheels' own: as many as there are wheels left.
+        return (*code[: len(word)], *(BLANK,) * (device.longest - len(word)))
 
     def _spelled(self, device: Device, text: str) -> str:
         capitals = reading.capital(text)

@@ -29,6 +29,8 @@ class NamedWheels(Wheels):
         pieces = reading.tokens(text)
         if not pieces:
             return Problem.of("mechanism.empty", where)
+        if all(piece in device.faces for piece in pieces):
+            return tuple(pieces)
         found = reading.by_names(pieces, reading.initials(device.faces))
         if isinstance(found, reading.Unread):
             return self._unknown(device, found.piece, found.position, where)

@@ -15,6 +15,7 @@ from boxwright.text import nfc
 DASHES = "-\u00ad\u2010\u2011\u2012\u2013\u2014\u2015\u2212"
 _SEPARATORS = frozenset(",;.:/|·•") | frozenset(DASHES)
 _BETWEEN = re.compile(r"[\s,;/|·•]+")
+_SELECTORS = {0xFE0E: None, 0xFE0F: None}
 _SHARP_S, _CAPITAL_SHARP_S = "ß", "\u1e9e"
 
 Canon = Callable[[str], str | None]
@@ -54,7 +55,8 @@ def plain(text: str) -> str:
 
 def digit(character: str) -> str | None:
     """Return the digit 0 to 9 that `character` stands for in any script, if it is one."""
-    return str(unicodedata.decimal(character)) if character.isdecimal() else None
+    one = len(character) == 1 and character.isdecimal()
+    return str(unicodedata.decimal(character)) if one else None
 
 
 def letter(character: str) -> str | None:
@@ -70,18 +72,33 @@ def capital(text: str) -> str:
 
 def name(text: str) -> str:
     """Return a face's name in its one form: lower case, composed, a hyphen for each gap."""
-    return "-".join(nfc(text).lower().split())
+    return "-".join(nfc(text).translate(_SELECTORS).lower().split())
+
+
+def signs(text: str) -> tuple[str, ...]:
+    """Return what people see as single signs: marks stay with the sign that they are set on.
+
+    Variation selectors, which only ask for a colour picture, are dropped.
+    """
+    found: list[str] = []
+    for character in nfc(text).translate(_SELECTORS):
+        if found and unicodedata.combining(character):
+            found[-1] += character
+        else:
+            found.append(character)
+    return tuple(found)
 
 
 def characters(text: str, keep: Iterable[str]) -> list[str]:
-    """Return the characters of `text` without spaces and separators, those in `keep` kept."""
+    """Return the signs of `text` without spaces and separators, those in `keep` kept."""
     kept = frozenset(keep)
-    return [c for c in nfc(text) if c in kept or not (c.isspace() or c in _SEPARATORS)]
+    return [c for c in signs(text) if c in kept or not (c.isspace() or c in _SEPARATORS)]
 
 
 def tokens(text: str) -> list[str]:
     """Return the pieces of `text` between spaces, commas and slashes, in lower case."""
-    return [piece for piece in _BETWEEN.split(nfc(text).strip().lower()) if piece]
+    plainly = nfc(text).translate(_SELECTORS).strip().lower()
+    return [piece for piece in _BETWEEN.split(plainly) if piece]
 
 
 class Unread(NamedTuple):
@@ -106,8 +123,8 @@ def by_names(pieces: list[str], known: Mapping[str, str]) -> Code | Unread:
             rest = rest[size:]
         elif len(split := [part for part in re.split(f"[{DASHES}]", rest[0]) if part]) > 1:
             rest = [*split, *rest[1:]]
-        elif all(letter in known for letter in rest[0]):
-            rest = [*rest[0], *rest[1:]]
+        elif len(rest[0]) > 1 and all(sign in known for sign in signs(rest[0])):
+            rest = [*signs(rest[0]), *rest[1:]]
         else:
             return Unread(rest[0], len(code) + 1)
     return tuple(code)

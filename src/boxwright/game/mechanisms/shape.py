@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from boxwright.game.mechanisms.device import says
-from boxwright.game.mechanisms.reading import inside
+from boxwright.game.mechanisms.reading import inside, signs
 from boxwright.game.model import LockShape
 from boxwright.problems import Arg, Problem, Where, say
 
@@ -65,7 +65,7 @@ def wheel_faces(
     if count is None:
         draft.wrong("no-wheels", *(("faces",) if given is not None else ()))
         return ()
-    faces = default if given is None else _formed(draft, form, tuple(map(str, given)), ("faces",))
+    faces = default if given is None else _formed(draft, form, _split(given), ("faces",))
     return (faces or (),) * count
 
 
@@ -76,8 +76,13 @@ def _one_each(
     if wheels is not None and wheels != len(given):
         draft.wrong("wheels-differ", "faces", wheels=wheels, found=len(given))
     return tuple(
-        _formed(draft, form, tuple(faces), ("faces", index)) for index, faces in enumerate(given)
+        _formed(draft, form, _split(faces), ("faces", index)) for index, faces in enumerate(given)
     )
+
+
+def _split(given: Sequence[object]) -> tuple[str, ...]:
+    """Return faces one by one: a string holds a sign a face."""
+    return signs(given) if isinstance(given, str) else tuple(map(str, given))
 
 
 def _formed(
