@@ -31,7 +31,7 @@ def _hills(dice: Dice, _width: int, height: int) -> Rule:
 
 def _waves(dice: Dice, _width: int, _height: int) -> Rule:
     swing, pace = 0.6 + 1.4 * dice.unit(), TURN / dice.between(5, 10)
-    shift, period = TURN * dice.unit(), dice.between(3, 5)
+    shift, period = TURN * dice.unit(), dice.between(4, 6)
     upright = dice.chance(0.5)
 
     def dark(x: int, y: int) -> bool:
@@ -43,7 +43,7 @@ def _waves(dice: Dice, _width: int, _height: int) -> Rule:
 
 def _stripes(dice: Dice, _width: int, _height: int) -> Rule:
     right, down = dice.pick([(1, 1), (1, -1), (1, 2), (2, 1), (1, -2), (2, -1)])
-    period = dice.between(4, 6)
+    period = dice.between(5, 8)
     shift, broad = dice.below(period), dice.between(2, period - 2)
     return lambda x, y: (x * right + y * down + shift) % period < broad
 
@@ -75,7 +75,7 @@ def _clouds(dice: Dice, width: int, height: int) -> Rule:
 
 def _rays(dice: Dice, width: int, height: int) -> Rule:
     middle = dice.unit() * width, dice.pick([-1.5, height + 0.5, height * dice.unit()])
-    beams, shift = dice.between(5, 9), TURN * dice.unit()
+    beams, shift = dice.between(4, 7), TURN * dice.unit()
 
     def dark(x: int, y: int) -> bool:
         return (math.atan2(y - middle[1], x - middle[0]) * beams / math.pi + shift) % 2 < 1
@@ -85,26 +85,32 @@ def _rays(dice: Dice, width: int, height: int) -> Rule:
 
 def _rings(dice: Dice, width: int, height: int) -> Rule:
     middle = dice.unit() * width, dice.unit() * height
-    period = 3 + 2 * dice.unit()
+    period = 4 + 2 * dice.unit()
     shift = period * dice.unit()
     return lambda x, y: (math.dist((x, y), middle) + shift) % period < period / 2
 
 
 def _tiles(dice: Dice, _width: int, _height: int) -> Rule:
-    wide, high = dice.between(2, 4), dice.between(2, 3)
+    wide, high = dice.between(2, 5), dice.between(3, 4)
     right, down = dice.below(2 * wide), dice.below(high)
     return lambda x, y: ((x + right) // wide + (y + down) // high) % 2 == 0
 
 
 def _zigzag(dice: Dice, _width: int, _height: int) -> Rule:
-    half, period = dice.between(3, 4), dice.between(4, 5)
+    half, period = dice.between(3, 5), dice.between(5, 6)
     shift, side = dice.below(period), dice.below(2 * half)
     return lambda x, y: (y + shift + abs((x + side) % (2 * half) - half)) % period < period / 2
 
 
 def _confetti(dice: Dice, width: int, height: int) -> Rule:
-    dark = [[dice.chance(0.5) for _ in range(width)] for _ in range(height)]
-    return lambda x, y: dark[y][x]
+    """Scatter scraps of two or three squares each way, until they cover half the ground."""
+    covered: set[tuple[int, int]] = set()
+    while len(covered) < width * height // 2:
+        left, top = dice.between(-1, width - 1), dice.between(-1, height - 1)
+        wide, high = dice.between(2, 3), dice.between(1, 2)
+        squares = {(x, y) for x in range(left, left + wide) for y in range(top, top + high)}
+        covered |= {(x, y) for x, y in squares if 0 <= x < width and 0 <= y < height}
+    return lambda x, y: (x, y) in covered
 
 
 GROUNDS: Mapping[str, Ground] = {

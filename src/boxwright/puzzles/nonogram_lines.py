@@ -17,10 +17,14 @@ Runs = tuple[int, ...]
 
 
 class Settled(NamedTuple):
-    """How far line logic alone gets: dark and open cells by row, and the passes it took."""
+    """How far line logic alone gets: dark and open cells by row.
+
+    `looks` counts the looks at a line that told something, `passes` the rounds they took.
+    """
 
     dark: list[int]
     open: list[int]
+    looks: int
     passes: int
 
 
@@ -124,6 +128,7 @@ class _Board:
         self.size = (len(down), len(across))
         self.dark = ([0] * len(across), [0] * len(down))
         self.light = ([0] * len(across), [0] * len(down))
+        self.looks = 0
 
     def look(self, way: int, lines: set[int]) -> set[int]:
         """Settle `lines` (way 0: rows, 1: columns); return the crossing lines that changed."""
@@ -135,6 +140,7 @@ class _Board:
             assert found is not None, "runs taken from a picture fit that picture"
             self._cross(self.dark[1 - way], found[0] & ~dark[line], line, changed)
             self._cross(self.light[1 - way], found[1] & ~light[line], line, changed)
+            self.looks += found != (dark[line], light[line])
             dark[line], light[line] = found
         return changed
 
@@ -158,11 +164,13 @@ def settle_picture(across: Sequence[Runs], down: Sequence[Runs]) -> Settled:
     todo = [set(range(len(across))), set(range(len(down)))]
     passes = way = 0
     while todo[0] or todo[1]:
+        before = board.looks
         changed = board.look(way, todo[way])
-        passes += bool(changed)
+        passes += board.looks > before
         todo[way] = set()
         todo[1 - way] |= changed
         way = 1 - way
     full = (1 << len(down)) - 1
     dark, light = board.dark[0], board.light[0]
-    return Settled(dark, [full & ~(d | w) for d, w in zip(dark, light, strict=True)], passes)
+    left = [full & ~(d | w) for d, w in zip(dark, light, strict=True)]
+    return Settled(dark, left, board.looks, passes)

@@ -9,9 +9,9 @@ come out at once; so the tries end with those, and with a plain ground at the ve
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import cache
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache, lru_cache
 from typing import Literal
 
 from boxwright.dice import Dice
@@ -26,16 +26,21 @@ Height = Literal["small", "middle", "large"]
 # Columns, rows and height of the figures for each level, by how many figures there are.
 # Wide letters may make a picture broader. Four figures stand in two rows from `harder` on.
 SIZES: dict[int, tuple[tuple[int, int, Height], ...]] = {
-    1: ((7, 8, "small"), (10, 10, "middle"), (13, 12, "large"), (16, 15, "large")),
-    2: ((10, 8, "small"), (12, 11, "middle"), (14, 13, "middle"), (17, 15, "large")),
-    3: ((14, 8, "small"), (15, 11, "small"), (17, 13, "middle"), (18, 16, "middle")),
-    4: ((18, 8, "small"), (18, 11, "small"), (15, 15, "middle"), (17, 16, "middle")),
+    1: ((9, 9, "small"), (11, 11, "middle"), (13, 13, "large"), (16, 15, "large")),
+    2: ((11, 10, "small"), (13, 12, "middle"), (15, 14, "middle"), (18, 16, "large")),
+    3: ((15, 10, "small"), (16, 12, "small"), (18, 14, "middle"), (19, 16, "middle")),
+    4: ((19, 10, "small"), (20, 12, "small"), (16, 16, "small"), (18, 17, "middle")),
 }
+# Looks at lines that tell something: the most for easier, ordinary and harder.
+LOOKS = {1: (27, 36, 49), 2: (29, 39, 54), 3: (35, 44, 54), 4: (40, 51, 59)}
+FAR = 10_000
 HEIGHTS: tuple[Height, ...] = ("large", "middle", "small")
 TRIES = 24
 TRIES_A_HEIGHT = 8
-LAST_DARK_TRY = 6  # from this try on, figures are light
-MENDS = 24
+LAST_DARK_TRY = 8  # from this try on, figures are light
+ENOUGH = 9  # after this try, the nearest so far will do
+DARK_SHARE = 0.55
+MENDS = 16
 
 # What a page of 18 pt holds beside title and instructions, on the narrower and on the
 # shorter paper, with numbers of 15.3 pt: measured from the template, in millimetres.
@@ -43,6 +48,7 @@ PAGE_WIDTH, PAGE_HEIGHT = 174.0, 148.0
 SQUARE, SQUARE_UNDER_TWO_DIGITS = 6.0, 6.3
 DIGIT, DIGIT_ONE, NUMBER_GAP, NUMBER_RISE = 3.3, 2.2, 2.2, 5.4
 DEEPEST = 7
+MOST_COLUMNS = 20
 
 BITS = str.maketrans("#.", "10")
 
@@ -91,50 +97,56 @@ def lines_for(count: int, level: Level) -> int:
     return 2 if count == 4 and level in ("harder", "hardest") else 1
 
 
-def _strokes(symbols: Sequence[str], face: Face, lines: int) -> set[tuple[int, int]]:
-    """Return the stroke squares of all figures, from the top left of the first."""
-    each = len(symbols) // lines
-    found = set()
-    for line in range(lines):
-        left = 0
-        for symbol in symbols[line * each : (line + 1) * each]:
-            for y, row in enumerate(face.pictures[symbol]):
-                found |= {
-                    (left + x, line * (face.height + 1) + y)
-                    for x in range(len(row))
-                    if row[x] == "#"
-                }
-            left += face.width(symbol) + 1
-    return found
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How figures are set: their face, in how many rows, how far apart, dark or light."""
+
+    face: Face
+    lines: int
+    gap: int
+    tone: Tone
+
+    @property
+    def plaque(self) -> int:
+        """How far the plain board reaches beyond the figures; light ones need more of it."""
+        return 2 if self.tone == "light" and self.lines == 1 else 1
+
+    def rows(self, symbols: Sequence[str]) -> list[Sequence[str]]:
+        """Return the symbols of each row."""
+        each = len(symbols) // self.lines
+        return [symbols[n : n + each] for n in range(0, len(symbols), each)]
+
+    def span(self, symbols: Sequence[str]) -> tuple[int, int]:
+        """Return how many columns and rows the boxes of all figures take."""
+        wide = [sum(self.face.width(s) + self.gap for s in row) for row in self.rows(symbols)]
+        return max(wide) - self.gap, self.lines * (self.face.height + self.gap) - self.gap
+
+    def strokes(self, symbols: Sequence[str]) -> Iterator[tuple[int, int]]:
+        """Yield the stroke squares of all figures, from the top left of the first."""
+        for line, row in enumerate(self.rows(symbols)):
+            left, top = 0, line * (self.face.height + self.gap)
+            for symbol in row:
+                for y, squares in enumerate(self.face.pictures[symbol]):
+                    yield from ((left + x, top + y) for x, s in enumerate(squares) if s == "#")
+                left += self.face.width(symbol) + self.gap
 
 
-def _span(symbols: Sequence[str], face: Face, lines: int) -> tuple[int, int]:
-    """Return how many columns and rows the boxes of all figures take."""
-    each = len(symbols) // lines
-    widths = [
-        sum(face.width(symbol) + 1 for symbol in symbols[n : n + each]) - 1
-        for n in range(0, len(symbols), each)
-    ]
-    return max(widths), lines * (face.height + 1) - 1
-
-
-def _mould(
-    symbols: Sequence[str], face: Face, lines: int, tone: Tone, least: tuple[int, int], dice: Dice
-) -> Mould:
+def _mould(symbols: Sequence[str], setting: Setting, least: tuple[int, int], dice: Dice) -> Mould:
     """Place the figures by chance in a picture of at least the size `least`."""
-    squares = _strokes(symbols, face, lines)
-    wide, high = _span(symbols, face, lines)
+    wide, high = setting.span(symbols)
     width, height = max(least[0], wide + 2), max(least[1], high + 2)
-    left, top = dice.between(1, width - wide - 1), dice.between(1, height - high - 1)
+    left = dice.between(1, width - wide - 1)
+    top = dice.between(1, height - high - 1)
     strokes = [0] * height
-    for x, y in squares:
+    for x, y in setting.strokes(symbols):
         strokes[top + y] |= 1 << (left + x)
-    board = ((1 << wide) - 1) << left
-    boards = [board if top <= y < top + high else 0 for y in range(height)]
-    kept = _near(strokes, boards)
+    grow = setting.plaque
+    board = ((1 << wide + 2 * grow) - 1) << left >> grow
+    boards = [board if top - grow <= y < top + high + grow else 0 for y in range(height)]
+    kept = [row & (1 << width) - 1 for row in _near(strokes, boards)]
     rims = [near & ~stroke for near, stroke in zip(kept, strokes, strict=True)]
-    dark = strokes if tone == "dark" else rims
-    return Mould(width, height, lines, tone, tuple(kept), tuple(dark))
+    dark = strokes if setting.tone == "dark" else rims
+    return Mould(width, height, setting.lines, setting.tone, tuple(kept), tuple(dark))
 
 
 def _width_of(runs: Runs) -> float:
@@ -236,14 +248,16 @@ def _near(strokes: Sequence[int], boxes: Sequence[int]) -> list[int]:
     return [row | row << 1 | row >> 1 | box for row, box in zip(tall, boxes, strict=True)]
 
 
-def _row_matches(row: int, stroke: int, rim: int, length: int) -> int:
+@lru_cache(maxsize=1 << 14)
+def _row_matches(row: int, stroke: int, rim: int) -> int:
     """Return the places in `row` from which all of `stroke` is dark and all of `rim` light."""
-    places = -1
-    for step in range(length):
-        if stroke >> step & 1:
-            places &= row >> step
-        elif rim >> step & 1:
-            places &= ~(row >> step)
+    places, other = -1, ~row
+    while stroke | rim:
+        if stroke & 1:
+            places &= row
+        elif rim & 1:
+            places &= other
+        row, other, stroke, rim = row >> 1, other >> 1, stroke >> 1, rim >> 1
     return places
 
 
@@ -259,21 +273,16 @@ def count_figures(rows: Sequence[int], width: int, sort: Sort) -> int:
 
 
 def _count_in(rows: list[int], width: int, sort: Sort) -> int:
-    seen: dict[tuple[int, tuple[int, int]], list[int]] = {}
     total = 0
     for wide, picture in _rimmed(sort):
         inside = (1 << (width + 3 - wide)) - 1
-        for pattern in picture:
-            if (wide, pattern) not in seen:
-                seen[wide, pattern] = [_row_matches(row, *pattern, wide) & inside for row in rows]
-        matches = [seen[wide, pattern] for pattern in picture]
+        order = (1, len(picture) // 2, *range(len(picture)))  # full rows first: most fail there
         for top in range(len(rows) - len(picture) + 1):
-            here, row = inside, top
-            for match in matches:
-                here &= match[row]
+            here = inside
+            for row in order:
+                here &= _row_matches(rows[top + row], *picture[row])
                 if not here:
                     break
-                row += 1
             total += here.bit_count()
     return total
 
@@ -285,19 +294,37 @@ def _start(mould: Mould, ground: list[int]) -> Picture:
     return Picture.of(rows, mould.width)
 
 
-def _attempt(mould: Mould, ground: list[int], count: int, sort: Sort, dice: Dice) -> Picture | None:
-    """Return a picture that fits the page, needs no guessing, and shows no stray figure."""
+def _attempt(mould: Mould, ground: list[int], dice: Dice) -> tuple[Picture, int] | None:
+    """Return a picture that fits the page and needs no guessing, and how many looks it takes."""
     picture = _start(mould, ground)
     trim(picture, mould)
-    if mend(picture, mould, dice) is None or not fits(picture.across, picture.down):
+    found = mend(picture, mould, dice)
+    if found is None or not fits(picture.across, picture.down):
         return None
-    return picture if count_figures(picture.rows, mould.width, sort) == count else None
+    return picture, found.looks
 
 
-def _face(heights: Sequence[Height], sort: Sort, tone: Tone, dice: Dice) -> Face:
-    """Pick a face; slanting strokes alone in the light often have two solutions, so not those."""
-    faces = [face for face in faces_of(sort) if face.name.startswith(tuple(heights))]
-    return dice.pick([face for face in faces if tone == "light" or face.name.endswith("square")])
+def _setting(
+    symbols: Sequence[str], sort: Sort, height: Height, level: Level, tone: Tone, dice: Dice
+) -> Setting:
+    """Choose how to set the figures.
+
+    Slanting strokes alone in the light often leave two solutions, so dark figures are
+    square ones. Light figures are easier seen when two squares apart, if the page allows.
+    """
+    faces = [face for face in faces_of(sort) if face.name.startswith(height)]
+    face = dice.pick([face for face in faces if tone == "light" or face.name.endswith("square")])
+    lines = lines_for(len(symbols), level)
+    gap = 2 if tone == "light" else dice.between(1, 2)
+    wide = Setting(face, lines, gap, tone)
+    return wide if wide.span(symbols)[0] + 2 <= MOST_COLUMNS else replace(wide, gap=1)
+
+
+def _beside(looks: int, count: int, level: Level) -> int:
+    """Return by how much a picture is too easy or too hard for `level`."""
+    bounds = (0, *LOOKS[count], FAR)
+    low, high = bounds[LEVELS.index(level)], bounds[LEVELS.index(level) + 1]
+    return max(low + 1 - looks, looks - high, 0)
 
 
 def picture_for(
@@ -305,20 +332,41 @@ def picture_for(
 ) -> tuple[Mould, Picture]:
     """Return a picture that shows `symbols`, on the named ground if that can be had.
 
-    The size follows from the level; later tries take lower figures, for broad letters.
+    It shows no other figure. It is the first that is as hard as the level asks, or else
+    the nearest of the first tries.
     """
-    columns, rows, wished = SIZES[len(symbols)][LEVELS.index(level)]
-    lower = HEIGHTS[HEIGHTS.index(wished) :]
+    nearest: tuple[int, Mould, Picture] | None = None
     for attempt in range(TRIES):
         throw = dice.child("try", attempt)
-        tone: Tone = "dark" if attempt < LAST_DARK_TRY and throw.chance(0.5) else "light"
-        height = lower[min(attempt // TRIES_A_HEIGHT, len(lower) - 1)]
-        face = _face([height], sort, tone, throw)
-        mould = _mould(symbols, face, lines_for(len(symbols), level), tone, (columns, rows), throw)
+        mould = _design(symbols, sort, level, attempt, dice)
         name = ground or throw.pick(sorted(GROUNDS))
         plain = [(1 << mould.width) - 1] * mould.height
         drawing = plain if attempt == TRIES - 1 else drawn(name, throw, mould.width, mould.height)
-        picture = _attempt(mould, drawing, len(symbols), sort, throw)
-        if picture is not None:
-            return mould, picture
+        made = _attempt(mould, drawing, throw)
+        if made is None:
+            continue
+        picture, looks = made
+        beside = _beside(looks, len(symbols), level)
+        better = nearest is None or beside < nearest[0]
+        if better and count_figures(picture.rows, mould.width, sort) == len(symbols):
+            nearest = beside, mould, picture
+        if nearest and (nearest[0] == 0 or attempt >= ENOUGH):
+            return nearest[1:]
+    if nearest:
+        return nearest[1:]
     raise AssertionError(f"no picture for {symbols} at {level} in {TRIES} tries")
+
+
+def _design(symbols: Sequence[str], sort: Sort, level: Level, attempt: int, dice: Dice) -> Mould:
+    """Choose shade, face and place of the figures for one try.
+
+    The shade stays for the first tries, lest only the shade that comes out easily is seen;
+    later tries take light figures, and at last lower ones, for broad letters.
+    """
+    throw = dice.child("design", attempt)
+    columns, rows, wished = SIZES[len(symbols)][LEVELS.index(level)]
+    dark = dice.child("tone").chance(DARK_SHARE) and attempt < LAST_DARK_TRY
+    lower = HEIGHTS[HEIGHTS.index(wished) :]
+    height = lower[min(attempt // TRIES_A_HEIGHT, len(lower) - 1)]
+    setting = _setting(symbols, sort, height, level, "dark" if dark else "light", throw)
+    return _mould(symbols, setting, (columns, rows), throw)
