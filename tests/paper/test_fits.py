@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal
 
+import pypdfium2
 import pytest
 
 from boxwright.messages import words
+from boxwright.paper.fits import object_boxes
 from boxwright.paper.frame import Look
 from boxwright.paper.page import Page
 from boxwright.paper.render import render
@@ -88,3 +90,16 @@ def test_the_complaint_names_size_paper_and_both_lengths(page: Maker) -> None:
     said = words(problem.what)
     assert all(piece in said for piece in ("18 pt", "US Letter", "281 mm", "179 mm", "needle"))
     assert "12 pt" in words(problem.remedy)
+
+
+@pytest.mark.parametrize("thickness", [0, 1, 4])
+def test_the_box_of_a_stroked_square_is_what_is_seen(page: Maker, thickness: int) -> None:
+    sheet = {"x": 40, "y": 40, "side": 30, "stroke": thickness}
+    pdf = render([page(template="placed", sheet=sheet, prints=())], Look())
+    wide = [box.width for box in object_boxes(pypdfium2.PdfDocument(pdf)[0])]
+    assert any(width == pytest.approx(30 + thickness, abs=0.05) for width in wide)
+
+
+def test_a_frame_as_wide_as_its_room_fits(page: Maker, look: Look) -> None:
+    sheet = {"x": 0.5, "y": 0.5, "side": look.body.width - 1, "stroke": 1}
+    assert render([page(template="placed", sheet=sheet, prints=())], look)

@@ -8,7 +8,7 @@ letter truly lies, even off the paper. So nothing is clipped unseen.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from ctypes import byref, c_float
+from ctypes import byref, c_float, c_int
 from math import ceil
 from typing import Any
 
@@ -24,20 +24,40 @@ LETTERS = 0.3
 
 
 def object_boxes(page: Any) -> Iterator[Box]:
-    """Yield the box of every object on a pypdfium2 page, in millimetres from its top left."""
+    """Yield the box of every object on a pypdfium2 page, in millimetres from its top left.
+
+    A curve's box holds its guiding points, so it may be larger than what is seen.
+    """
     import pypdfium2.raw as pdfium
 
-    left, low, right, high = (c_float() for _ in range(4))
+    sides = left, low, right, high = tuple(c_float() for _ in range(4))
     height = page.get_height()
     for at in range(pdfium.FPDFPage_CountObjects(page)):
         item = pdfium.FPDFPage_GetObject(page, at)
-        if pdfium.FPDFPageObj_GetBounds(item, byref(left), byref(low), byref(right), byref(high)):
+        if pdfium.FPDFPageObj_GetBounds(item, *map(byref, sides)):
+            less = _half_stroke(item)
             yield Box(
-                mm_from_points(left.value),
-                mm_from_points(height - high.value),
-                mm_from_points(right.value - left.value),
-                mm_from_points(high.value - low.value),
+                mm_from_points(left.value + less),
+                mm_from_points(height - high.value + less),
+                mm_from_points(right.value - left.value - 2 * less),
+                mm_from_points(high.value - low.value - 2 * less),
             )
+
+
+def _half_stroke(item: Any) -> float:
+    """Return by how much PDFium overstates the box of a stroked path, in points.
+
+    It adds the whole thickness on each side, of which half is drawn there.
+    """
+    import pypdfium2.raw as pdfium
+
+    if pdfium.FPDFPageObj_GetType(item) != pdfium.FPDF_PAGEOBJ_PATH:
+        return 0.0
+    filled, stroked, thickness = c_int(), c_int(), c_float()
+    if not pdfium.FPDFPath_GetDrawMode(item, byref(filled), byref(stroked)) or not stroked.value:
+        return 0.0
+    pdfium.FPDFPageObj_GetStrokeWidth(item, byref(thickness))
+    return thickness.value / 2
 
 
 def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
