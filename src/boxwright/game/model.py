@@ -286,12 +286,17 @@ class KitFile(Record):
 
 
 class RoomHead(Record):
-    """A room: its setting and facilities, and its plan, origin at the door-side left corner."""
+    """A room: its setting and facilities, and its plan, origin at the door-side left corner.
+
+    `figures` are numbers and words on view anyway (a room number, a date on the wall), which
+    no code should be.
+    """
 
     id: Id
     name: Name
     setting: Setting = "classroom"
     facilities: tuple[Facility, ...] = ()
+    figures: tuple[Name, ...] = ()
     plan_mm: tuple[Millimetres, Millimetres] | None = None
     north: Annotated[float, Field(ge=0, lt=360)] = 0.0
 

@@ -115,8 +115,11 @@ def _svg_fault(path: File, where: Where) -> Problem | None:
     from defusedxml import DefusedXmlException  # type: ignore[import-untyped]
     from defusedxml.ElementTree import fromstring  # type: ignore[import-untyped]
 
+    data = path.read_bytes()
+    if b"<?xml-stylesheet" in data.replace(b"\0", b""):
+        return Problem.of("picture.svg-unsafe", where, name=path.name, found="<?xml-stylesheet")
     try:
-        root = fromstring(path.read_bytes(), forbid_dtd=False)
+        root = fromstring(data, forbid_dtd=False)
     except DefusedXmlException:
         return Problem.of("picture.svg-entity", where, name=path.name)
     except (ParseError, ValueError, LookupError, RecursionError) as error:
@@ -141,7 +144,7 @@ def _unsafe(root: Any, where: Where, name: str) -> Iterator[Problem]:
 def _element_fault(element: Any) -> str | None:
     """Return the first thing in `element` that acts or reaches out, as written."""
     if not isinstance(element.tag, str):
-        return "<?…?>" if "xml-stylesheet" in str(element.text or "") else None
+        return None
     local = element.tag.rpartition("}")[2]
     if local.lower() in _REFUSED:
         return f"<{local}>"

@@ -49,16 +49,18 @@ def _helped(kind: type[BaseModel], table: dict[str, Any], language: str) -> None
     table.pop("description", None)
     for key, entry in table.get("properties", {}).items():
         entry.pop("title", None)
-        entry["description"] = _help(kind, key, language)
+        told = _help(kind, key, language)
+        if told is not None:
+            entry["description"] = told
 
 
-def _help(kind: type[BaseModel], key: str, language: str) -> str:
+def _help(kind: type[BaseModel], key: str, language: str) -> str | None:
     """Return the help on `key`, said for `kind` or for what it builds on."""
     for one in kind.__mro__:
         message = say(f"schema.{kebab(one.__name__)}.{key.replace('_', '-')}")
         if words(message, language) != message.id:
             return words(message, language)
-    raise LookupError(f"the catalogue schema lacks {kind.__name__}.{key}")
+    return None
 
 
 def _portable(node: Any) -> None:

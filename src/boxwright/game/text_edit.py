@@ -7,9 +7,11 @@ compared with the change made on the values alone.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
+from datetime import date, time
 from typing import Any
 
 from boxwright.game.toml_where import outline
@@ -44,12 +46,6 @@ def renamed(text: str, path: Path, key: str) -> str:
     return splice(text, ((one.start, one.end, _key(key)) for one in tokens))
 
 
-def _key(key: str) -> str:
-    import tomlkit
-
-    return tomlkit.key(key).as_string()
-
-
 def _has_span(text: str, one: Edit) -> bool:
     return one.value is not None and one.path in outline(text).values
 
@@ -60,21 +56,34 @@ def _replaced(text: str, one: Edit) -> str:
 
 
 def literal(value: Any) -> str:
-    """Return `value` as TOML writes it in one line."""
-    import tomlkit
-
-    return str(tomlkit.item(_listed(value)).as_string())
-
-
-def _listed(value: Any) -> Any:
-    """Return `value` with lists for tuples, and tables that stand in one line."""
-    import tomlkit
-
+    """Return `value` as TOML writes it in one line; TypeError for what TOML cannot hold."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        return f'"{"".join(map(_escaped, value))}"'
     if isinstance(value, Mapping):
-        table = tomlkit.inline_table()
-        table.update({key: _listed(inner) for key, inner in value.items()})
-        return table
-    return [_listed(inner) for inner in value] if isinstance(value, list | tuple) else value
+        return (
+            "{ " + ", ".join(f"{_key(key)} = {literal(one)}" for key, one in value.items()) + " }"
+        )
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(map(literal, value))}]"
+    if isinstance(value, int | float):
+        return repr(value)
+    if isinstance(value, date | time):
+        return value.isoformat()
+    raise TypeError(f"{type(value).__name__} is no value of TOML")
+
+
+def _escaped(sign: str) -> str:
+    if 0xD800 <= ord(sign) <= 0xDFFF:
+        raise ValueError("half of a sign cannot be written")
+    if sign in '"\\':
+        return f"\\{sign}"
+    return f"\\u{ord(sign):04X}" if ord(sign) < 0x20 or ord(sign) == 0x7F else sign
+
+
+def _key(key: str) -> str:
+    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else literal(key)
 
 
 def _by_tomlkit(text: str, one: Edit) -> str:
@@ -89,7 +98,7 @@ def _by_tomlkit(text: str, one: Edit) -> str:
         if one.value is None:
             del node[one.path[-1]]
         else:
-            node[one.path[-1]] = _listed(one.value)
+            node[one.path[-1]] = tomlkit.parse(f"v = {literal(one.value)}")["v"]
         return tomlkit.dumps(document)
     except (TOMLKitError, KeyError, IndexError, TypeError) as error:
         raise ValueError(str(error)) from error

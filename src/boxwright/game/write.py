@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path as File
@@ -61,11 +62,15 @@ def put(folder: File, files: Mapping[str, tuple[File, bytes, bytes]]) -> Problem
 
 
 def _worse(folder: File, instead: Mapping[str, bytes]) -> Problems:
+    """Return the faults that are new; one that a renamed thing takes along is not."""
     before, after = read_game(folder), read_game(folder, instead=instead)
     if isinstance(after, Folder):
         return ()
+    had = Counter(one.code for one in before) if not isinstance(before, Folder) else Counter[str]()
+    more = Counter(one.code for one in after) - had
     known = set() if isinstance(before, Folder) else {(one.code, one.where.path) for one in before}
-    return tuple(one for one in after if (one.code, one.where.path) not in known)
+    fresh = [one for one in after if (one.code, one.where.path) not in known]
+    return tuple(one for one in fresh if more[one.code])
 
 
 def source(folder: File, role: str) -> tuple[File, bytes] | Problem:
@@ -97,7 +102,7 @@ def _rewritten(
             return Problem.of("edit.no-such-path", file.where(one.path), path=_dotted(one.path))
         try:
             text = changed(text, one)
-        except ValueError:
+        except (TypeError, ValueError):
             return Problem.of("edit.by-hand", file.where(one.path), path=_dotted(one.path))
     return path, raw, encoded(text, raw)
 
