@@ -19,7 +19,9 @@ from PIL import Image
 
 from boxwright.paper.frame import Look
 from boxwright.paper.page import Page
+from boxwright.paper.readback import read_back
 from boxwright.paper.render import MisprintError, render
+from boxwright.problems import Problem
 
 A4 = Look()
 Maker = Callable[..., Page]
@@ -55,10 +57,13 @@ def test_pages_printed_before_do_not_show_in_later_ones(page: Maker) -> None:
 
 def test_two_threads_do_not_mix_their_pages(page: Maker) -> None:
     made: dict[str, bytes] = {}
+    wrong: list[Problem] = []
 
     def print_one(title: str) -> None:
         for _ in range(5):
-            made[title] = render([page(title=title)], A4)
+            pages = [page(title=title)]
+            made[title] = render(pages, A4)
+            wrong.extend(read_back(made[title], pages, A4))
 
     threads = [threading.Thread(target=print_one, args=(title,)) for title in ("Tide", "Wind")]
     for thread in threads:
@@ -67,6 +72,7 @@ def test_two_threads_do_not_mix_their_pages(page: Maker) -> None:
         thread.join()
     assert "Tide" in text_of(made["Tide"])
     assert "Wind" in text_of(made["Wind"])
+    assert wrong == []
 
 
 def test_each_page_is_one_page_of_the_paper_asked_for(page: Maker, look: Look) -> None:

@@ -13,6 +13,7 @@ from math import ceil
 from typing import Any
 
 from boxwright.paper.frame import Box, Look
+from boxwright.paper.opened import opened
 from boxwright.paper.page import Page
 from boxwright.problems import Problem, say
 from boxwright.text import mm_from_points
@@ -62,10 +63,7 @@ def _half_stroke(item: Any) -> float:
 
 def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
     """Return a problem for each of `pages` on which something sticks out of its room."""
-    import pypdfium2
-
-    document = pypdfium2.PdfDocument(pdf)
-    try:
+    with opened(pdf) as document:
         if len(document) != len(pages):
             raise ValueError(f"{len(pages)} pages were laid out as {len(document)}")
         return [
@@ -73,8 +71,6 @@ def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
             for page, printed in zip(pages, document, strict=True)
             for problem in _out_of(object_boxes(printed), page, look)
         ]
-    finally:
-        document.close()
 
 
 def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from boxwright.fonts import faces
 from boxwright.paper.covered import covered
 from boxwright.paper.frame import PRINT_MARGIN, Box, Look
+from boxwright.paper.opened import opened
 from boxwright.paper.page import Page, gated
 from boxwright.paper.signs import Reading, pixels, read_marks
 from boxwright.paper.texts import absent, numbers_in, stray_numbers
@@ -39,22 +40,22 @@ def read_back(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
     import pypdfium2
 
     try:
-        document = pypdfium2.PdfDocument(pdf)
+        with opened(pdf) as document:
+            found = list(_read(document, pages, look))
     except pypdfium2.PdfiumError:
         return [Problem.of("print.damaged", Where(""))]
-    try:
-        if len(document) != len(pages):
-            where = pages[0].where if pages else Where("")
-            return [Problem.of("print.pages", where, n=len(pages), found=len(document))]
-        known = faces()
-        found = [
-            problem
-            for number, page in enumerate(pages, 1)
-            for problem in _Reader(number, gated(page, known)[0], look).read(document[number - 1])
-        ]
-    finally:
-        document.close()
     return found + [_loose_font(name) for name in fonts_not_embedded(pdf)]
+
+
+def _read(document: Any, pages: Sequence[Page], look: Look) -> Iterator[Problem]:
+    if len(document) != len(pages):
+        where = pages[0].where if pages else Where("")
+        yield Problem.of("print.pages", where, n=len(pages), found=len(document))
+        return
+    known = faces()
+    for number, page in enumerate(pages, 1):
+        reader = _Reader(number, gated(page, known)[0], look)
+        yield from reader.read(document[number - 1])
 
 
 class _Reader:

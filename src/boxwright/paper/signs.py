@@ -7,6 +7,7 @@ their exclusive or has ones.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from functools import lru_cache
 from io import BytesIO
@@ -75,15 +76,17 @@ def chart() -> Mapping[str, int]:
 def _chart_png() -> bytes:
     import typst
 
-    names = "".join(f'sign("{name}", {MARK}mm), ' for name in SIGNS)
-    main = (
-        f'#import "/marks.typ": sign\n'
-        f"#set page(width: {MARK}mm, height: {MARK * len(SIGNS)}mm, margin: 0mm)\n"
-        f"#stack({names})"
+    sources = {"main.typ": "chart.typ", "marks.typ": "marks.typ"}
+    files: Any = {
+        name: Path(__file__).with_name(source).read_bytes() for name, source in sources.items()
+    }
+    png = typst.compile(
+        files,
+        format="png",
+        ppi=CHART_PPI,
+        ignore_system_fonts=True,
+        sys_inputs={"names": json.dumps(SIGNS), "side": str(MARK)},
     )
-    marks = Path(__file__).with_name("marks.typ").read_bytes()
-    files: Any = {"main.typ": main.encode(), "marks.typ": marks}
-    png = typst.compile(files, format="png", ppi=CHART_PPI, ignore_system_fonts=True)
     return bytes(png)
 
 
