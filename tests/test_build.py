@@ -11,7 +11,7 @@ import pytest
 from boxwright.build import Asked, build, reopen
 from boxwright.choose import store
 from boxwright.choose.edition import edition_from_json, edition_json
-from boxwright.choose.making import Chance
+from boxwright.choose.chance import Chance
 from boxwright.game.arrange import Wishes
 from boxwright.paper.frame import Look
 from boxwright.problems import Refused
@@ -80,7 +80,7 @@ def test_an_edition_reads_back_from_its_json() -> None:
 
 
 def test_stickers_pair_the_game_with_the_shelf() -> None:
-    assert built(DEMO).edition.stickers == {
+    assert built(DEMO).edition.stickers["1"] == {
         "case": "B1",
         "chest": "B2",
         "sluice": "N1",
@@ -94,18 +94,13 @@ def test_without_a_kit_locks_are_what_the_game_wants(tmp_path: Path) -> None:
     game = demo(tmp_path)
     (game / "kit.toml").unlink()
     made = built(game)
-    assert made.edition.stickers == {}
+    assert made.edition.stickers == {"1": {}}
     assert made.findings == ()
 
 
-def test_a_lock_that_the_shelf_lacks_is_told_with_what_is_there(tmp_path: Path) -> None:
+def test_what_the_shelf_lacks_goes_without_a_sticker(tmp_path: Path) -> None:
     game = demo(tmp_path, ('wheels = 3\ncloses = "case"', 'wheels = 4\ncloses = "case"'))
-    with pytest.raises(Refused) as refused:
-        built(game)
-    (problem,) = refused.value.problems
-    assert problem.code == "fit.no-lock"
-    assert problem.where.path == ("locks", "sluice")
-    assert problem.where.line
+    assert "sluice" not in built(game).edition.stickers["1"]
 
 
 def test_a_misspelt_kind_and_a_bad_code_are_told_together(tmp_path: Path) -> None:
@@ -150,32 +145,34 @@ def test_a_code_that_no_sheet_can_carry_is_refused_in_its_place(tmp_path: Path) 
     )
     with pytest.raises(Refused) as refused:
         built(game)
-    assert {problem.code for problem in refused.value.problems} == {"code.none-left"}
+    (problem,) = refused.value.problems
+    assert problem.code == "kind.none-carries"
+    assert problem.where.path == ("clues", "flour-stamp", "versions", "small", "kind")
 
 
 class TestEditionsOnDisk:
     def test_a_saved_edition_opens_again_and_prints_the_same(self, tmp_path: Path) -> None:
         game = demo(tmp_path)
         made = build(Asked(game, look=LOOK))
-        file = store.save(made.folder, made.edition, {})
-        again = reopen(file, look=LOOK)
+        (file,) = store.save(made.folder, made.editions, Wishes(), {})
+        again = reopen([file], look=LOOK)
         assert again.edition == made.edition
         assert [one.pdf for one in again.printed] == [one.pdf for one in made.printed]
 
     def test_the_current_one_is_known_and_a_change_since_is_noticed(self, tmp_path: Path) -> None:
         game = demo(tmp_path)
         made = built(game)
-        store.save(made.folder, made.edition, {})
+        store.save(made.folder, made.editions, Wishes(), {})
         current = store.current(game)
         assert current is not None
-        assert current.edition == made.edition.id
+        assert current.editions == (made.edition.id,)
         assert current.made_of == store.made_of(made.folder)
         demo(tmp_path, ("The Tide Mill", "The Old Tide Mill"))
         assert store.made_of(built(game).folder) != current.made_of
 
     def test_an_edition_changed_by_hand_is_refused(self, tmp_path: Path) -> None:
         made = built(demo(tmp_path))
-        file = store.save(made.folder, made.edition, {})
+        (file,) = store.save(made.folder, made.editions, Wishes(), {})
         value = json.loads(file.read_text(encoding="utf-8"))
         value["codes"]["sluice"] = ["1", "2", "3"]
         file.write_text(json.dumps(value), encoding="utf-8")

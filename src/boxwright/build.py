@@ -6,18 +6,23 @@ frozen values to a frozen value; only reading and writing touch the disk.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as File
 from typing import TypeVar
 
 from boxwright import checks
 from boxwright.choose import store
+from boxwright.choose.asking import Contents
+from boxwright.choose.chance import Chance
+from boxwright.choose.drawing import draw_codes
 from boxwright.choose.edition import Edition
 from boxwright.choose.faults import choice_faults
 from boxwright.choose.fitting import devices_of, fit
-from boxwright.choose.making import Chance, make_edition
+from boxwright.choose.making import make_edition
 from boxwright.content.read import content_faults, content_of
 from boxwright.game.arrange import Wishes, arrange
+from boxwright.game.arranged import Arranged
 from boxwright.game.folder import Folder, read_game
 from boxwright.paper.frame import Look
 from boxwright.paper.printouts import PrintOut, print_outs
@@ -43,12 +48,17 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """What one run gives: the edition, what the checks find, and what was printed."""
+    """What one run gives: the editions of one play, what the checks find, what was printed."""
 
     folder: Folder
-    edition: Edition
+    editions: tuple[Edition, ...]
     findings: tuple[Finding, ...]
     printed: tuple[PrintOut, ...] = ()
+
+    @property
+    def edition(self) -> Edition:
+        """The first group's edition, which is the only one where all groups share their ways."""
+        return self.editions[0]
 
     @property
     def stops(self) -> bool:
@@ -59,19 +69,26 @@ class Built:
 def build(asked: Asked) -> Built:
     """Take a game folder all the way; raises Refused with everything that bars the way."""
     folder = read(asked.game, asked.kit, asked.room)
-    share = settled(arrange(folder, asked.wishes)).games[0]
-    fitted = fit(folder, share.game)
-    contents = {id: settled(content_of(folder, one)) for id, one in share.game.clues.items()}
-    edition = make_edition(folder, share, fitted, contents, asked.chance)
-    return judged(folder, edition, asked.look)
+    arranged = settled(arrange(folder, asked.wishes))
+    fitted = fit(folder, arranged)
+    contents = read_contents(folder, arranged)
+    codes = draw_codes(folder, arranged, fitted, contents, asked.chance)
+    editions = [
+        make_edition(folder, share, fitted, codes, contents, asked.chance)
+        for share in arranged.games
+    ]
+    return judged(folder, editions, asked.look)
 
 
 def reopen(
-    file: File, kit: File | None = None, room: File | None = None, look: Look | None = None
+    files: Sequence[File],
+    kit: File | None = None,
+    room: File | None = None,
+    look: Look | None = None,
 ) -> Built:
-    """Take a saved edition the rest of the way, held against its folder as it is now."""
-    edition = store.load(file)
-    return judged(read(file.absolute().parent.parent, kit, room), edition, look)
+    """Take saved editions of one play the rest of the way, held against their folder as it is."""
+    editions = [store.load(file) for file in files]
+    return judged(read(files[0].absolute().parent.parent, kit, room), editions, look)
 
 
 def read(game: File, kit: File | None = None, room: File | None = None) -> Folder:
@@ -79,12 +96,29 @@ def read(game: File, kit: File | None = None, room: File | None = None) -> Folde
     return settled(read_game(game, kit, room, also=(choice_faults, content_faults)))
 
 
-def judged(folder: Folder, edition: Edition, look: Look | None) -> Built:
-    """Check an edition, and print it if a look is given."""
-    about = checks.About(folder, devices_of(folder, edition))
-    findings = checks.run(edition, about)
-    printed = () if look is None else print_outs(folder, edition, about.devices, look)
-    return Built(folder, edition, findings, printed)
+def read_contents(folder: Folder, arranged: Arranged) -> Contents:
+    """Return what each clue of each group draws on."""
+    return {
+        (id, clue.way): settled(content_of(folder, clue))
+        for share in arranged.games
+        for id, clue in share.game.clues.items()
+    }
+
+
+def judged(folder: Folder, editions: Sequence[Edition], look: Look | None) -> Built:
+    """Check editions, and print them if a look is given."""
+    abouts = [about_of(folder, edition) for edition in editions]
+    findings = checks.run(zip(editions, abouts, strict=True))
+    printed = () if look is None else print_outs(folder, editions, look)
+    return Built(folder, tuple(editions), findings, printed)
+
+
+def about_of(folder: Folder, edition: Edition) -> checks.About:
+    """Return what the checks know of an edition besides itself."""
+    devices = {
+        group: devices_of(folder, edition.game, edition.stickers[group]) for group in edition.groups
+    }
+    return checks.About(folder, devices)
 
 
 def settled(value: T | tuple[Problem, ...]) -> T:

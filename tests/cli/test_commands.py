@@ -83,7 +83,7 @@ class TestMake:
         [
             (("make", "nonogramm", "--code", "427"), "nonogram"),
             ((*MAKE, "4277"), "3"),
-            ((*MAKE, "4x7"), "place 2"),
+            ((*MAKE, "4x7"), "position 2"),
             ((*MAKE, "427", "--option", "grond=hills"), "ground"),
             ((*MAKE, "427", "--option", "ground=hils"), "hills"),
             ((*MAKE, "427", "--option", "hills"), "ground=hills"),
@@ -161,7 +161,7 @@ class TestGame:
 
     def test_an_editions_own_file_can_be_checked(self, run: Any, tmp_path: Path) -> None:
         game = demo(tmp_path)
-        file = run("build", game, "--json").json["file"]
+        (file,) = run("build", game, "--json").json["files"]
         assert run("check", file).code == 0
 
     def test_a_stop_ends_with_one_and_json_tells_all_of_it(self, run: Any, tmp_path: Path) -> None:

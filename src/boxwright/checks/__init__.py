@@ -6,7 +6,7 @@ that yields findings. Nothing lists them: `run` calls every module that has a `C
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
@@ -21,15 +21,19 @@ from boxwright.problems import Finding, Path, Where, gravest_first
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What is known besides the edition: its folder, and what each of its locks can show."""
+    """What is known besides the edition: its folder, and what each group's locks can show."""
 
     folder: Folder
-    devices: Mapping[str, Device]
+    devices: Mapping[str, Mapping[str, Device]]
 
     def where(self, *path: str | int) -> Where:
         """Return the place of `path` in the game file."""
         place: Path = path
         return self.folder.where("game.toml", place)
+
+    def device(self, lock: str) -> Device:
+        """Return what a lock's codes are, as the first group has it."""
+        return next(iter(self.devices.values()))[lock]
 
 
 Check = Callable[[Edition, About], Iterator[Finding]]
@@ -42,7 +46,12 @@ def modules() -> tuple[ModuleType, ...]:
     return tuple(module for module in found if hasattr(module, "CODE"))
 
 
-def run(edition: Edition, about: About) -> tuple[Finding, ...]:
-    """Return all that the checks find, the gravest first."""
-    found = (finding for module in modules() for finding in module.check(edition, about))
-    return tuple(gravest_first(found))
+def run(editions: Iterable[tuple[Edition, About]]) -> tuple[Finding, ...]:
+    """Return all that the checks find in the editions of one play, each once, the gravest first."""
+    found = {
+        finding.id: finding
+        for edition, about in editions
+        for module in modules()
+        for finding in module.check(edition, about)
+    }
+    return tuple(gravest_first(found.values()))

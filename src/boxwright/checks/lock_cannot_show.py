@@ -12,48 +12,49 @@ from boxwright.checks import About
 from boxwright.choose.codes import can_have, named_codes
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import Code, Device, entry
-from boxwright.problems import Clash, Evidence, Finding, MissingFace, Problem
+from boxwright.problems import (
+    Clash,
+    Evidence,
+    Finding,
+    MissingFace,
+    Problem,
+    Severity,
+    Where,
+)
 
 CODE = "lock.cannot-show"
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a stop for a code that its lock cannot show, a note for a word passed over."""
-    for id, code in edition.codes.items():
-        device = about.devices[id]
-        where = about.where("locks", id, "code")
-        for named in named_codes(device, edition.game.locks[id].code, where) or (code,):
-            if not can_have(device, named):
-                yield _finding(edition, about, id, named, taken=named == code)
+    for group, devices in about.devices.items():
+        for id, code in edition.codes.items():
+            device, where = devices[id], about.where("locks", id, "code")
+            tag = edition.stickers.get(group, {}).get(id, id)
+            for named in named_codes(device, edition.game.locks[id].code, where) or (code,):
+                if not can_have(device, named):
+                    problem = _problem(device, named, where, id, tag, taken=named == code)
+                    severity: Severity = "stop" if named == code else "note"
+                    yield Finding(problem, severity, "computed", _evidence(device, named, tag))
 
 
-def _finding(edition: Edition, about: About, id: str, code: Code, *, taken: bool) -> Finding:
-    device, mechanism = about.devices[id], entry(about.devices[id])
-    where = about.where("locks", id, "code")
+def _problem(
+    device: Device, code: Code, where: Where, id: str, tag: str, *, taken: bool
+) -> Problem:
+    mechanism = entry(device)
+    if device.fixed is not None:
+        fixed = mechanism.write(device, device.fixed)
+        return Problem.of("lock.fixed-otherwise", where, lock=id, tag=tag, fixed=fixed)
     why = mechanism.shows(device, code, where)
-    evidence = _evidence(device, code, edition.stickers.get(id, id))
-    if device.fixed is not None or why is None:
-        message = "lock.fixed-otherwise"
-        fixed = device.fixed or code
-        problem = Problem.of(
-            message, where, lock=id, tag=_tag(edition, id), fixed=mechanism.write(device, fixed)
-        )
-        return Finding(problem, "stop" if taken else "note", "computed", evidence)
-    code_id = CODE if taken else f"{CODE}-one"
-    problem = Problem.of(
-        code_id,
+    return Problem.of(
+        CODE if taken else f"{CODE}-one",
         where,
         lock=id,
-        tag=_tag(edition, id),
+        tag=tag,
         code=mechanism.write(device, code),
-        why=why.what,
+        why=why.what if why is not None else "",
         near=mechanism.near_said(device, code),
     )
-    return Finding(problem, "stop" if taken else "note", "computed", evidence)
-
-
-def _tag(edition: Edition, id: str) -> str:
-    return edition.stickers.get(id, id)
 
 
 def _evidence(device: Device, code: Code, tag: str) -> Evidence:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from boxwright.dice import Dice
 from boxwright.game.arranged import ArrangedLock
 from boxwright.game.mechanisms import Code, Device, entry
+from boxwright.game.spelling import WordIndex
 from boxwright.problems import Problem, Where, refuse
 
 AUTO = "auto"
@@ -53,26 +54,49 @@ def can_have(device: Device, code: Code) -> bool:
     return mechanism.possible(device, code)
 
 
+def near(a: Code, b: Code) -> bool:
+    """Tell whether codes of like locks could be mixed up: at most one place differs."""
+    return len(a) == len(b) and sum(x != y for x, y in zip(a, b, strict=True)) <= 1
+
+
 def choose_code(
     lock: ArrangedLock,
-    device: Device,
+    devices: Sequence[Device],
     dice: Dice,
     where: Where,
     accept: Callable[[Code], bool],
+    language: str = "en",
 ) -> Code | None:
-    """Return the code for `lock` on the real lock `device`; None for one without codes.
+    """Return the code for `lock` on the real locks `devices`, a group each; None for one without.
 
-    A code that the game gives stays, whatever the lock can do: the checks judge it. Of
-    several, one is drawn among those that the lock shows and `accept` takes.
+    A code that the game gives stays, whatever the locks can do: the checks judge it. Of
+    several, one is drawn among those that all locks show and `accept` takes. Raises
+    Refused where no code is left to draw.
     """
+    device = devices[0]
     if entry(device).alphabet(device) is None:
         return None
+
+    def shown(code: Code) -> bool:
+        return all(can_have(one, code) for one in devices)
+
     named = named_codes(device, lock.code, where)
     if named:
-        good = [code for code in named if can_have(device, code) and accept(code)]
-        showable = [code for code in named if can_have(device, code)]
+        showable = [code for code in named if shown(code)]
+        good = [code for code in showable if accept(code)]
         return dice.pick(good or showable or list(named))
-    code = entry(device).draw(dice, device, accept)
+    code = entry(device).draw(
+        dice, device, lambda code: shown(code) and accept(code), _words(device, language)
+    )
     if code is None:
-        refuse(Problem.of("code.none-left", where, lock=where.path[-1]))
+        refuse(Problem.of("code.none-left", where, lock=where.path[-2]))
     return code
+
+
+def _words(device: Device, language: str) -> WordIndex | None:
+    """Return the words to draw from for letter wheels: a word is remembered, letters are not."""
+    if device.mechanism != "letter-wheels":
+        return None
+    from boxwright.game.wordlists import common_words
+
+    return WordIndex(common_words(language), device.longest)

@@ -39,7 +39,7 @@ class EditionSheet:
 
 @checked(frozen=True, slots=True, config=_STRICT)
 class Edition:
-    """One printed set; ids of the game lead to stickers, places, codes and sheets."""
+    """One printed set; ids of the game lead to places, codes, sheets and each group's stickers."""
 
     seed: int
     set: str
@@ -47,7 +47,7 @@ class Edition:
     printing: Triple
     game: ArrangedGame
     chosen: Mapping[str, str]
-    stickers: Mapping[str, str]
+    stickers: Mapping[str, Mapping[str, str]]
     places: Mapping[str, str]
     codes: Mapping[str, Code]
     sheets: Mapping[str, EditionSheet]

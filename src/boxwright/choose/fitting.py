@@ -1,7 +1,10 @@
 """A game's wishes paired with the hardware on the shelf: the first that will do, in file order.
 
-A lock is wanted as the game says and found as the kit says. Locks that are told to have
-faults are taken last. What cannot be paired is a Problem that says what the shelf has.
+A lock is wanted as the game says and found as the kit says; every group gets its own.
+Locks that are told to have faults are taken last. Where a lock may be stood in for, a
+sealed envelope with a sticker takes its place: the teacher opens it on the right code.
+What finds no partner is left without a sticker, and a check says for how many groups
+the shelf does.
 """
 
 from __future__ import annotations
@@ -10,218 +13,193 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from boxwright.choose.codes import can_have, named_codes
-from boxwright.choose.edition import Edition
-from boxwright.game.arranged import ArrangedBox, ArrangedGame, ArrangedLock
+from boxwright.choose.hardware import make_of, meets, real_device, roomy, wanted_device
+from boxwright.game.arranged import Arranged, ArrangedBox, ArrangedGame, ArrangedLock
 from boxwright.game.folder import Folder
-from boxwright.game.mechanisms import Device, device_of, entry, merged
-from boxwright.game.model import KitBox, KitFile, KitLock
-from boxwright.problems import Arg, Problem, Refused, say
+from boxwright.game.mechanisms import Device, entry
+from boxwright.game.model import KitFile
+
+ENVELOPE = "E"
+
+Stickers = Mapping[str, Mapping[str, str]]
+"""For each group, the sticker of each box, lock and item by its id."""
 
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """The stickers of boxes, locks and items by their ids, and what each lock's codes are.
+    """Who gets what, and what each group's locks can show.
 
-    Without a kit there are no stickers, and a lock is what the game wants it to be.
+    Without a kit there are no stickers, and a lock is what the game wants it to be; so
+    it is too where none was found, and for an envelope.
     """
 
-    stickers: Mapping[str, str]
-    devices: Mapping[str, Device]
+    stickers: Stickers
+    devices: Mapping[str, Mapping[str, Device]]
 
 
-def wanted_device(folder: Folder, id: str, lock: ArrangedLock) -> Device:
-    """Return the lock that the game wants."""
-    return device_of(lock.shape, folder.where("game.toml", ("locks", id)))
+def fit(folder: Folder, arranged: Arranged) -> Fitted:
+    """Pair every group's game with the folder's kit, the first group first."""
+    games = {group: arranged.of(group) for group in arranged.groups}
+    stickers: dict[str, dict[str, str]] = {}
+    if folder.kit is not None:
+        shelf = _Shelf(folder, folder.kit)
+        stickers = {group: _Taking(shelf, game).all() for group, game in games.items()}
+    devices = {
+        group: devices_of(folder, game, stickers.get(group, {})) for group, game in games.items()
+    }
+    return Fitted(stickers, devices)
 
 
-def real_device(folder: Folder, tag: str) -> Device:
-    """Return the lock with the sticker `tag`; KeyError without such a lock."""
-    kit = _kit(folder)
-    lock = kit.locks[tag]
-    model = kit.models.get(lock.model) if lock.model else None
-    return device_of(
-        lock,
-        folder.where("kit.toml", ("locks", tag)),
-        model=model,
-        model_where=folder.where("kit.toml", ("models", lock.model or "")),
-    )
+def devices_of(
+    folder: Folder, game: ArrangedGame, stickers: Mapping[str, str]
+) -> dict[str, Device]:
+    """Return what each lock of one group can show: the real lock's codes, if there is one."""
+    real = folder.kit.locks if folder.kit is not None else {}
+    return {
+        id: real_device(folder, stickers[id])
+        if stickers.get(id) in real
+        else wanted_device(folder, id, lock)
+        for id, lock in game.locks.items()
+    }
 
 
-def _kit(folder: Folder) -> KitFile:
-    if folder.kit is None:
-        raise KeyError("no kit")
-    return folder.kit
-
-
-def fit(folder: Folder, game: ArrangedGame) -> Fitted:
-    """Pair `game` with the folder's kit; raises Refused with all that finds no partner."""
-    wanted = {id: wanted_device(folder, id, lock) for id, lock in game.locks.items()}
-    if folder.kit is None:
-        return Fitted({}, wanted)
-    shelf = _Shelf(folder, folder.kit)
-    shelf.take_boxes(game)
-    shelf.take_locks(game, wanted)
-    shelf.take_tools(game)
-    if shelf.problems:
-        raise Refused(shelf.problems)
-    devices = {id: shelf.devices[shelf.stickers[id]] for id in game.locks}
-    return Fitted(shelf.stickers, devices)
+def is_envelope(kit: KitFile | None, tag: str) -> bool:
+    """Tell whether a lock's sticker stands on a sealed envelope."""
+    return kit is None or tag not in kit.locks
 
 
 class _Shelf:
-    """What is left on the shelf while a game takes from it."""
+    """What is on the shelf, and what was taken from it."""
 
     def __init__(self, folder: Folder, kit: KitFile) -> None:
         self.folder, self.kit = folder, kit
         self.devices = {tag: real_device(folder, tag) for tag in kit.locks}
-        self.stickers: dict[str, str] = {}
-        self.problems: list[Problem] = []
-        self.built_in = {box.own_lock: tag for tag, box in kit.boxes.items() if box.own_lock}
+        self.taken: set[str] = set()
+        self.built_in = {box.own_lock for box in kit.boxes.values() if box.own_lock}
 
-    def take_boxes(self, game: ArrangedGame) -> None:
-        """Take a box for each of the game's; those with a lock of their own go first."""
-        for id, box in sorted(game.boxes.items(), key=lambda pair: not pair[1].own_lock):
-            hanging = sum(lock.closes == id for lock in game.locks.values()) - box.own_lock
-            need = max(box.locks or 0, hanging)
-            tag = next(self._boxes_for(box, need), None)
-            if tag is None:
-                self._lacks("box", ("boxes", id), id, tuple(self.kit.boxes), n=need)
-            else:
-                self.stickers[id] = tag
+    def hanging_locks(self) -> Iterator[str]:
+        """Yield free locks that belong to no box, those with faults last."""
+        free = [tag for tag in self.kit.locks if tag not in self.built_in | self.taken]
+        yield from sorted(free, key=lambda tag: make_of(self.kit, tag).faults is not None)
 
-    def _boxes_for(self, wanted: ArrangedBox, need: int) -> Iterator[str]:
+    def envelope(self) -> str | None:
+        """Return the sticker of a fresh envelope, if one is left."""
+        used = sum(tag.startswith(ENVELOPE) and not self.known(tag) for tag in self.taken)
+        if used >= self.kit.stand_ins.envelopes:
+            return None
+        numbers = (f"{ENVELOPE}{number}" for number in range(1, 1000))
+        return next(tag for tag in numbers if not self.known(tag) and tag not in self.taken)
+
+    def known(self, tag: str) -> bool:
+        """Whether `tag` is the sticker of real hardware."""
+        kit = self.kit
+        return any(tag in part for part in (kit.locks, kit.keys, kit.boxes, kit.tools))
+
+
+class _Taking:
+    """One group's share of the shelf."""
+
+    def __init__(self, shelf: _Shelf, game: ArrangedGame) -> None:
+        self.shelf, self.game, self.kit = shelf, game, shelf.kit
+        self.got: dict[str, str] = {}
+
+    def all(self) -> dict[str, str]:
+        """Take whatever is there for every box, lock and item; ids that go without are left out."""
+        boxes = self.game.boxes
+        own = [id for id, box in boxes.items() if box.own_lock]
+        for id in own:
+            self.take(
+                id, (tag for tag in self.boxes_for(boxes[id], 0) if self.closes_well(id, tag))
+            )
+        for id, lock in self.game.locks.items():
+            self.take_lock(id, lock)
+        for id in boxes:
+            if id not in own:
+                self.take(id, self.boxes_for(boxes[id], self.hanging(id)))
+        for id, item in self.game.items.items():
+            if item.tool is not None:
+                tools = (tag for tag, tool in self.kit.tools.items() if tool.is_ == item.tool)
+                self.take(id, tools)
+        return {
+            id: self.got[id]
+            for id in (*boxes, *self.game.locks, *self.game.items)
+            if id in self.got
+        }
+
+    def take(self, id: str, choices: Iterator[str]) -> None:
+        """Take the first free one of `choices` for `id`, if there is one."""
+        tag = next((tag for tag in choices if tag not in self.shelf.taken), None)
+        if tag is not None and id not in self.got:
+            self.got[id] = tag
+            self.shelf.taken.add(tag)
+
+    def boxes_for(self, wanted: ArrangedBox, holes: int) -> Iterator[str]:
+        """Yield the boxes that are as wanted and take so many locks."""
         for tag, box in self.kit.boxes.items():
-            if tag in self.stickers.values() or (box.own_lock is not None) != wanted.own_lock:
-                continue
-            if box.hasp_holes >= need and _holds(box, wanted):
+            same = (box.own_lock is not None) == wanted.own_lock
+            if same and box.hasp_holes >= holes and roomy(box, wanted):
                 yield tag
 
-    def take_locks(self, game: ArrangedGame, wanted: Mapping[str, Device]) -> None:
-        """Take a lock for each of the game's, and the key that opens it."""
-        own = self._own_locks(game)
-        for id, lock in sorted(game.locks.items(), key=lambda pair: pair[0] not in own):
-            choices = [own[id]] if id in own else self._hanging_locks()
-            likely = [t for t in choices if self._will_do(lock, wanted[id], t)]
-            tag = min(likely, key=lambda t: not self._shows_some(id, lock, t), default=None)
-            if tag is None:
-                kind = say(f"mechanism.name-{lock.mechanism}")
-                self._lacks("lock", ("locks", id), id, tuple(self.kit.locks), kind=kind)
-            else:
-                self.stickers[id] = tag
-                self._take_key(lock, tag)
+    def closes_well(self, id: str, tag: str) -> bool:
+        """Whether a real box's own lock is as the game wants one of that box's locks."""
+        own = self.kit.boxes[tag].own_lock
+        folder, locks = self.shelf.folder, self.game.locks.items()
+        return own is not None and any(
+            self.will_do(lock, wanted_device(folder, lock_id, lock), own)
+            for lock_id, lock in locks
+            if lock.closes == id
+        )
 
-    def _own_locks(self, game: ArrangedGame) -> dict[str, str]:
-        """Return the real lock for each lock that is part of its box."""
-        found: dict[str, str] = {}
-        for id, lock in game.locks.items():
-            box = self.kit.boxes.get(self.stickers.get(lock.closes, ""))
-            if box is not None and box.own_lock and box.own_lock not in found.values():
-                same = self.devices[box.own_lock].mechanism == lock.mechanism
-                if same and game.boxes[lock.closes].own_lock:
-                    found[id] = box.own_lock
-        return found
+    def hanging(self, id: str) -> int:
+        """Count the locks that must hang on a box; envelopes hang on nothing."""
+        mine = [lock for lock, one in self.game.locks.items() if one.closes == id]
+        envelopes = sum(
+            is_envelope(self.kit, self.got.get(lock, "-")) for lock in mine if lock in self.got
+        )
+        return max((self.game.boxes[id].locks or 0) - envelopes, len(mine) - envelopes)
 
-    def _hanging_locks(self) -> list[str]:
-        free = (tag for tag in self.kit.locks if tag not in self.built_in)
-        return sorted(free, key=lambda tag: _make(self.kit, tag).faults is not None)
+    def take_lock(self, id: str, lock: ArrangedLock) -> None:
+        """Take a lock, the key that opens it, or an envelope in its place."""
+        wanted = wanted_device(self.shelf.folder, id, lock)
+        likely = [tag for tag in self.locks_for(lock) if self.will_do(lock, wanted, tag)]
+        likely.sort(key=lambda tag: not self.shows_some(id, lock, tag))
+        if likely:
+            self.take(id, iter(likely[:1]))
+            key = self.key_for(lock, likely[0])
+            if lock.opened_by is not None and key is not None:
+                self.take(lock.opened_by, iter((key,)))
+        elif lock.stand_in == "allowed" and lock.mechanism != "key":
+            envelope = self.shelf.envelope()
+            self.take(id, iter((envelope,) if envelope else ()))
 
-    def _will_do(self, lock: ArrangedLock, wanted: Device, tag: str) -> bool:
-        if tag in self.stickers.values() or not meets(lock, wanted, self.devices[tag]):
+    def locks_for(self, lock: ArrangedLock) -> Iterator[str]:
+        """Yield the one that is part of the lock's box, or all that hang."""
+        box = self.kit.boxes.get(self.got.get(lock.closes, ""))
+        own = box.own_lock if box is not None else None
+        if self.game.boxes[lock.closes].own_lock and own not in self.shelf.taken:
+            yield from (own,) if own else ()
+        else:
+            yield from self.shelf.hanging_locks()
+
+    def will_do(self, lock: ArrangedLock, wanted: Device, tag: str) -> bool:
+        """Whether a real lock is as wanted; one with a key must have its key there."""
+        if not meets(lock, wanted, self.shelf.devices[tag]):
             return False
-        return lock.mechanism != "key" or self._key_for(lock, tag) is not None
+        return lock.mechanism != "key" or self.key_for(lock, tag) is not None
 
-    def _shows_some(self, id: str, lock: ArrangedLock, tag: str) -> bool:
+    def key_for(self, lock: ArrangedLock, tag: str) -> str | None:
+        """Return the key of a lock; a key that the group has already stays the same key."""
+        had = self.got.get(lock.opened_by or "")
+        keys = [key for key, one in self.kit.keys.items() if tag in one.opens]
+        if had is not None:
+            return had if had in keys else None
+        return next((key for key in keys if key not in self.shelf.taken), None)
+
+    def shows_some(self, id: str, lock: ArrangedLock, tag: str) -> bool:
         """Whether a real lock can have one of the codes that the game gives, if it gives any."""
-        device = self.devices[tag]
+        device = self.shelf.devices[tag]
         if entry(device).alphabet(device) is None:
             return True
-        where = self.folder.where("game.toml", ("locks", id, "code"))
+        where = self.shelf.folder.where("game.toml", ("locks", id, "code"))
         named = named_codes(device, lock.code, where)
         return not named or any(can_have(device, code) for code in named)
-
-    def _key_for(self, lock: ArrangedLock, tag: str) -> str | None:
-        """Return the sticker of the key for a lock; a key taken before stays the same key."""
-        taken = self.stickers.get(lock.opened_by or "")
-        keys = [key for key, one in self.kit.keys.items() if tag in one.opens]
-        if taken is not None:
-            return taken if taken in keys else None
-        return next((key for key in keys if key not in self.stickers.values()), None)
-
-    def _take_key(self, lock: ArrangedLock, tag: str) -> None:
-        key = self._key_for(lock, tag)
-        if lock.opened_by is not None and key is not None:
-            self.stickers[lock.opened_by] = key
-
-    def take_tools(self, game: ArrangedGame) -> None:
-        """Take a tool for each item that is one."""
-        for id, item in game.items.items():
-            if item.tool is None:
-                continue
-            tools = (tag for tag, tool in self.kit.tools.items() if tool.is_ == item.tool)
-            tag = next((tag for tag in tools if tag not in self.stickers.values()), None)
-            if tag is None:
-                self._lacks("tool", ("items", id), id, tuple(self.kit.tools), tool=item.tool)
-            else:
-                self.stickers[id] = tag
-
-    def _lacks(
-        self, sort: str, path: tuple[str, str], id: str, has: tuple[str, ...], **args: Arg
-    ) -> None:
-        where = self.folder.where("game.toml", path)
-        choices: tuple[Arg, ...] = has or (say("fit.nothing"),)
-        kit = self.kit.kit.name
-        about: dict[str, Arg] = {"id": id, "kit": kit, "choices": choices, **args}
-        self.problems.append(Problem.of(f"fit.no-{sort}", where, edit=None, **about))
-
-
-def _make(kit: KitFile, tag: str) -> KitLock:
-    lock = kit.locks[tag]
-    return merged(kit.models.get(lock.model) if lock.model else None, lock)
-
-
-def _holds(box: KitBox, wanted: ArrangedBox) -> bool:
-    """Whether a box is as large as wanted, turned as one likes; unmeasured boxes pass."""
-    if box.inside_mm is None or wanted.inside_mm is None:
-        return True
-    pairs = zip(sorted(box.inside_mm), sorted(wanted.inside_mm), strict=True)
-    return all(have >= need for have, need in pairs)
-
-
-def meets(lock: ArrangedLock, wanted: Device, real: Device) -> bool:
-    """Tell whether the lock `real` is what the game wants, as far as the game says.
-
-    A code that the game gives must be one that the lock can have: of a list of words,
-    one is enough. A real lock that cannot be set is taken as it is.
-    """
-    if lock.mechanism != real.mechanism:
-        return False
-    if lock.wheels is not None and lock.wheels != real.longest:
-        return False
-    if lock.faces is not None and not _faces_held(wanted, real):
-        return False
-    if lock.numbers is not None and real.positions[0] != wanted.positions[0]:
-        return False
-    if lock.moves is not None and len(real.faces) < lock.moves:
-        return False
-    if lock.order_matters is not None and lock.order_matters != real.order_matters:
-        return False
-    overlaps = real.shortest <= wanted.longest and wanted.shortest <= real.longest
-    return lock.mechanism == "key" or lock.length is None or overlaps
-
-
-def _faces_held(wanted: Device, real: Device) -> bool:
-    if wanted.longest != real.longest:
-        return False
-    pairs = zip(wanted.positions, real.positions, strict=True)
-    return all(set(have) >= set(need) for need, have in pairs)
-
-
-def devices_of(folder: Folder, edition: Edition) -> dict[str, Device]:
-    """Return what each lock of an edition can show: the real lock by its sticker, if known."""
-    kit = folder.kit.locks if folder.kit is not None else {}
-    return {
-        id: real_device(folder, edition.stickers[id])
-        if edition.stickers.get(id) in kit
-        else wanted_device(folder, id, lock)
-        for id, lock in edition.game.locks.items()
-    }

@@ -78,24 +78,16 @@ def read_options(kind: Kind, raw: Mapping[str, Any], at: At) -> BaseModel:
         ) from None
 
 
-def objection(request: Request, at: At) -> Problem | None:
-    """Return why there can be no such sheet, at little cost; None where there can be one."""
-    kind = kind_at(request.kind, at)
-    options = read_options(kind, request.options, at)
-    problem = kind.refuse(request.answer, options, request.given)
-    return None if problem is None else placed(problem, at)
-
-
 def make_sheet(request: Request, dice: Dice, at: At) -> MadeSheet:
     """Make a sheet that leads to its answer and to nothing else.
 
     Raises Refused where the kind, its options or the answer cannot be had.
     """
-    problem = objection(request, at)
-    if problem is not None:
-        raise Refused([problem])
-    kind = kind_named(request.kind)
+    kind = kind_at(request.kind, at)
     options = read_options(kind, request.options, at)
+    problem = kind.refuse(request.answer, options, request.given)
+    if problem is not None:
+        raise Refused([placed(problem, at)])
     sheet, knows = kind.make(request.answer, options, request.given, dice)
     return MadeSheet(kind, sheet, knows, proven(kind, sheet, knows, request.answer))
 

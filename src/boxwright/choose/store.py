@@ -1,6 +1,6 @@
-"""Editions on disk: `GAME/editions/ID.json`, and which of them is current.
+"""Editions on disk: `GAME/editions/ID.json`, and which of them are current.
 
-`current.json` names the current edition and says what it was made of, so that a change
+`current.json` names the editions of one play and says what they were made of, so that a change
 of the game, the kit, the room or the content since then can be noticed.
 """
 
@@ -9,14 +9,15 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any
 
-from pydantic import ValidationError
+from pydantic import TypeAdapter, ValidationError
 
 from boxwright.choose.edition import Edition, edition_from_json, edition_json
+from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
 from boxwright.problems import Problem, Where, refuse
 from boxwright.text import canonical_json, content_id
@@ -28,12 +29,17 @@ PICTURES, CONTENT = "pictures", "content"
 
 @dataclass(frozen=True, slots=True)
 class Current:
-    """The current edition, what it was made of, and the kit and room named for it."""
+    """The current editions of a game, the wishes and files that they were made from."""
 
-    edition: str
+    editions: tuple[str, ...]
     made_of: str
+    wishes: Wishes
     kit: str | None = None
     room: str | None = None
+
+    def files(self, game: File) -> tuple[File, ...]:
+        """Return the editions' files."""
+        return tuple(game / EDITIONS / f"{id}.json" for id in self.editions)
 
 
 def made_of(folder: Folder) -> str:
@@ -48,20 +54,23 @@ def made_of(folder: Folder) -> str:
     return digest.hexdigest()
 
 
-def save(folder: Folder, edition: Edition, named: Mapping[str, File | None]) -> File:
-    """Write `edition` into its folder, make it current, and return its file.
+def save(
+    folder: Folder, editions: Sequence[Edition], wishes: Wishes, named: Mapping[str, File | None]
+) -> tuple[File, ...]:
+    """Write `editions` into their folder, make them current, and return their files.
 
     `named` are the kit and the room given on the command line; they are remembered as
     paths from the game folder, so that a later command needs not name them again.
     """
     where = folder.path / EDITIONS
     where.mkdir(exist_ok=True)
-    file = where / f"{edition.id}.json"
-    _write(file, edition_json(edition))
-    kept = {role: _from(folder.path, path) for role, path in named.items()}
-    current = {"edition": edition.id, "made_of": made_of(folder), **kept}
-    _write(where / CURRENT, current)
-    return file
+    ids = tuple(edition.id for edition in editions)
+    paths = {role: _from(folder.path, path) for role, path in named.items()}
+    now = Current(ids, made_of(folder), wishes, **paths)
+    for edition, file in zip(editions, now.files(folder.path), strict=True):
+        _write(file, edition_json(edition))
+    _write(where / CURRENT, TypeAdapter(Current).dump_python(now, mode="json"))
+    return now.files(folder.path)
 
 
 def _from(folder: File, path: File | None) -> str | None:
@@ -80,13 +89,13 @@ def _write(file: File, value: Any) -> None:
 
 
 def current(game: File) -> Current | None:
-    """Return which edition of a game folder is current; None where none was made."""
+    """Return which editions of a game folder are current; None where none were made."""
     file = game / EDITIONS / CURRENT
     if not file.is_file():
         return None
     try:
-        return Current(**_read(file))
-    except TypeError:
+        return TypeAdapter(Current).validate_python(_read(file))
+    except ValidationError:
         refuse(Problem.of("edition.damaged", Where(str(file), (), 1), file=str(file)))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -20,42 +21,45 @@ from boxwright.problems import say
 @option("--groups", type=click.IntRange(1, 99))
 @option("--seed", type=click.IntRange(0, 2**63 - 1))
 @option("--new", is_flag=True)
+@option("--again", multiple=True, metavar="CLUE")
 @shelf_options()
 @json_option()
 def command(
     *,
     game: Path,
     arrangement: str | None,
-    level: str | None,
+    level: Any,
     clues: tuple[str, ...],
     groups: int | None,
     seed: int | None,
     new: bool,
+    again: tuple[str, ...],
     kit: Path | None,
     room: Path | None,
     as_json: bool,
 ) -> int:
-    """Build and save an edition; 1 where a check stops it."""
+    """Build and save the editions of one play; 1 where a check stops it."""
     from boxwright.build import Asked, build
     from boxwright.choose import store
-    from boxwright.choose.making import Chance
-    from boxwright.cli.editions import about_json, seed_for
-    from boxwright.game.arrange import Wishes
+    from boxwright.cli.editions import about_json, chance_for, thrown_again
+    from boxwright.game.choosing import Wishes
 
     wishes = Wishes(
-        arrangement=arrangement,
-        level=level,  # type: ignore[arg-type]  # Click has checked it
-        versions=clue_versions(clues),
-        groups=groups,
+        arrangement=arrangement, level=level, versions=clue_versions(clues), groups=groups
     )
-    chance = Chance(seed_for(game, seed, new=new))
-    built = build(Asked(game, wishes, chance, kit, room))
-    file = store.save(built.folder, built.edition, {"kit": kit, "room": room})
+    asked = Asked(game, wishes, chance_for(game, seed, new=new), kit, room)
+    if again:
+        asked = thrown_again(asked, again)
+    built = build(asked)
+    files = store.save(
+        built.folder, built.editions, asked.wishes, {"kit": asked.kit, "room": asked.room}
+    )
     if as_json:
-        click.echo(envelope("build", not built.stops, about_json(built) | {"file": str(file)}))
-    else:
-        n = len(built.edition.sheets)
-        tell(say("build.done", n=n, file=str(file), seed=built.edition.seed))
-        if built.findings:
-            tell(say("build.findings", n=len(built.findings)))
+        body = about_json(built) | {"files": [str(file) for file in files]}
+        click.echo(envelope("build", not built.stops, body))
+        return int(built.stops)
+    n = sum(len(edition.sheets) for edition in built.editions)
+    tell(say("build.done", n=n, files=tuple(map(str, files)), seed=built.edition.seed))
+    if built.findings:
+        tell(say("build.findings", n=len(built.findings)))
     return int(built.stops)

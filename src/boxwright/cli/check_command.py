@@ -22,7 +22,7 @@ def command(*, game: Path, strict: bool, kit: Path | None, room: Path | None, as
     """Check the current edition; 1 for a stop, with `--strict` also for a fix."""
     from boxwright.cli.editions import about_json, opened
 
-    built = opened(game, kit, room, None)
+    built = opened(game, kit, room)
     bad = {"stop", "fix"} if strict else {"stop"}
     ok = not any(finding.severity in bad for finding in built.findings)
     if as_json:

@@ -14,6 +14,7 @@ from boxwright.problems import say
 
 @click.command("print", help=words(say("printout.help")))
 @click.argument("game", type=click.Path(path_type=Path))
+@option("--only", metavar="CLUE")
 @option("--out", type=click.Path(path_type=Path, file_okay=False), default=Path("out"))
 @look_options()
 @shelf_options()
@@ -21,6 +22,7 @@ from boxwright.problems import say
 def command(
     *,
     game: Path,
+    only: str | None,
     out: Path,
     paper: str,
     size: str | None,
@@ -29,12 +31,14 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.cli.editions import about_json, opened
+    from boxwright.cli.editions import about_json, look_for, opened
+    from boxwright.paper.printouts import print_outs
 
-    built = opened(game, kit, room, (paper, size))
+    built = opened(game, kit, room)
+    printed_all = print_outs(built.folder, built.editions, look_for(built, paper, size), only)
     out.mkdir(parents=True, exist_ok=True)
     files = []
-    for printed in built.printed:
+    for printed in printed_all:
         file = out / f"{built.edition.game.id}-{printed.name}.pdf"
         file.write_bytes(printed.pdf)
         files.append(

@@ -29,7 +29,8 @@ def waves(ways: Sequence[Way]) -> tuple[tuple[str, ...], ...]:
     names = _names(ways)
     bit = {name: 1 << index for index, name in enumerate(names)}
     open_ways = [(bit[way.thing], sum(bit[need] for need in way.needs)) for way in ways]
-    had, found = 0, []
+    had = 0
+    found: list[tuple[str, ...]] = []
     while True:
         new = 0
         for thing, needs in open_ways:

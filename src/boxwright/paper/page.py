@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
 from boxwright.choose.marks import Mark
 from boxwright.fonts import Faces, gate_all
+from boxwright.game.folder import Folder
 from boxwright.messages import words as said
 from boxwright.problems import Problem, Where, plain, say
 from boxwright.puzzles.contract import Kind, Reader
@@ -80,11 +81,14 @@ def page_for(
     mark: Mark | None = None,
     group: bool = False,
     where: Where | None = None,
+    folder: Folder | None = None,
 ) -> Page:
     """Return the page for `part` of a kind's `sheet`.
 
-    The kind's module may have `words(sheet, part)`, messages by the names under which its
-    template wants them, and `prints(sheet, part)`, texts of the sheet that the page shows.
+    Besides `words`, the kind's module may have, each called with sheet and part: `prints`,
+    texts of the sheet that the page shows; `codes`, the contents of its bar codes; and
+    `pictures`, names of the teacher's pictures (from `folder`) that its template draws as
+    `/pictures/NAME`.
     """
     reader = next(entry.reader for entry in kind.FACTS.parts if entry.name == part)
     extra = {"group": say("paper.group")} if group else {}
@@ -100,8 +104,16 @@ def page_for(
         mark=mark,
         reader=reader,
         prints=tuple(_ask(kind, "prints", sheet, part, ())),
+        codes=tuple(_ask(kind, "codes", sheet, part, ())),
+        files=_pictures(folder, _ask(kind, "pictures", sheet, part, ())),
         where=where or NOWHERE,
     )
+
+
+def _pictures(folder: Folder | None, names: Iterable[str]) -> dict[str, bytes]:
+    if folder is None:
+        return {}
+    return {f"pictures/{name}": folder.pictures[name].path.read_bytes() for name in names}
 
 
 def _ask(kind: Kind, name: str, sheet: Any, part: str, default: Any) -> Any:

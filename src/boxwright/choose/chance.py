@@ -1,0 +1,28 @@
+"""Whence all chance of an edition follows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from boxwright.dice import Dice
+
+FIRST_SET = "a"
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """A seed, and what was thrown anew since.
+
+    `set` names the set of codes, which groups may share; `throws` tells how often the
+    sheet of a clue was thrown anew, and leaves every other sheet as it is.
+    """
+
+    seed: int
+    set: str = FIRST_SET
+    throws: Mapping[str, int] = field(default_factory=dict)
+
+    @property
+    def dice(self) -> Dice:
+        """Fresh dice of the seed; what is drawn from is always a child of them."""
+        return Dice(self.seed)

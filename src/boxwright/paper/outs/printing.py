@@ -1,0 +1,105 @@
+"""What is being printed: an edition with all that pages say about it, in its language."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from boxwright.choose.edition import Edition
+from boxwright.choose.fitting import devices_of
+from boxwright.game.folder import Folder
+from boxwright.game.mechanisms import Device, entry
+from boxwright.game.model import START, TABLE
+from boxwright.messages import words
+from boxwright.paper.frame import Look
+from boxwright.paper.page import Page
+from boxwright.problems import Arg, Message, Where, plain, say
+from boxwright.puzzles.contract import Kind
+from boxwright.puzzles.sheet_json import from_json
+from boxwright.puzzles.shelf import kind
+
+HERE = Path(__file__).parent
+
+
+@dataclass(frozen=True)
+class Printing:
+    """One edition about to be printed, its folder, and how pages are to look."""
+
+    folder: Folder
+    edition: Edition
+    look: Look
+
+    @property
+    def language(self) -> str:
+        """The language of all that is printed (BCP 47)."""
+        return self.edition.game.language
+
+    @cached_property
+    def devices(self) -> Mapping[str, Device]:
+        """What each lock's codes are, as the first group has it."""
+        first = self.edition.groups[0]
+        return devices_of(self.folder, self.edition.game, self.edition.stickers[first])
+
+    def said(self, message: Message) -> str:
+        """Return `message` in the language of the print-outs."""
+        return words(message, self.language)
+
+    def text(self, message_id: str, /, **args: Arg) -> str:
+        """Return the message `message_id` in the language of the print-outs."""
+        return self.said(say(message_id, **args))
+
+    def place(self, place: str) -> str:
+        """Return how a person calls a box, a place of the room, the table or the start."""
+        room = self.folder.room
+        if room is not None and place in room.places:
+            return room.places[place].name
+        if place in (START, TABLE):
+            return self.text(f"printout.place-{place}")
+        return self.edition.game.name_of(place)
+
+    def written(self, lock: str) -> str | None:
+        """Return a lock's code in its written form; None for one without a code."""
+        code = self.edition.codes.get(lock)
+        return None if code is None else entry(self.devices[lock]).write(self.devices[lock], code)
+
+    def stickers(self, id: str) -> tuple[str, ...]:
+        """Return the stickers of a box, lock or item, group by group; none without a kit."""
+        groups = (self.edition.stickers[group] for group in self.edition.groups)
+        return tuple(mine[id] for mine in groups if id in mine)
+
+    def sheet(self, clue: str) -> tuple[Kind, Any, Any]:
+        """Return a clue's kind, its sheet, and what it knows."""
+        kept = self.edition.sheets[clue]
+        made = kind(kept.kind)
+        return made, from_json(made.Sheet, kept.sheet), from_json(made.Knows, kept.knows)
+
+    def page(
+        self,
+        name: str,
+        *,
+        title: str,
+        alt: str,
+        sheet: Mapping[str, Any],
+        labels: Mapping[str, str],
+        prints: Iterable[str] = (),
+        **more: Any,
+    ) -> Page:
+        """Return a page drawn by this folder's template `name`.
+
+        `sheet` is its data, `labels` its fixed words, `prints` the texts of `sheet` that
+        must be read on the finished page; `more` goes to `Page` as it is.
+        """
+        return Page(
+            template=HERE / f"{name}.typ",
+            part=name,
+            sheet=plain(sheet),
+            words=dict(labels),
+            title=title,
+            alt=alt,
+            prints=tuple(prints),
+            where=more.pop("where", Where("game.toml")),
+            **more,
+        )
