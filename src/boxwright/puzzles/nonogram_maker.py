@@ -35,10 +35,10 @@ SIZES: dict[int, tuple[tuple[int, int, Height], ...]] = {
 LOOKS = {1: (27, 36, 49), 2: (29, 39, 54), 3: (35, 44, 54), 4: (40, 51, 59)}
 FAR = 10_000
 HEIGHTS: tuple[Height, ...] = ("large", "middle", "small")
-TRIES = 24
-TRIES_A_HEIGHT = 8
-LAST_DARK_TRY = 8  # from this try on, figures are light
-ENOUGH = 9  # after this try, the nearest so far will do
+TRIES = 36
+TRIES_A_HEIGHT = 12
+LAST_DARK_TRY = 12  # from this try on, figures are light
+ENOUGH = 14  # after this try, the nearest so far will do
 DARK_SHARE = 0.55
 MENDS = 16
 
