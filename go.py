@@ -309,9 +309,10 @@ def make_venv(here, system, environment):
 
 def install(here, name, system, environment):
     """Install one lock into the virtual environment, and Boxwright's own source."""
-    lock = "requirements/%s.lock" % name
-    command = [venv_python(here, system), "-m", "pip", "install", "--require-hashes", "--no-deps"]
-    code, output = run_quietly(command + ["-r", lock], here, environment)
+    # Compiled when first imported, which spares the time for all that never is.
+    options = ["--no-compile", "--require-hashes", "--no-deps", "-r", "requirements/%s.lock" % name]
+    command = [venv_python(here, system), "-m", "pip", "install"] + options
+    code, output = run_quietly(command, here, environment)
     if code:
         raise pip_trouble(output, system)
     check_landed(here, name)

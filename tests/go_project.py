@@ -107,7 +107,7 @@ class Project:
 
     def go(self, *arguments: str, cwd: Path | None = None, **more: str) -> SimpleNamespace:
         process = self.popen(*arguments, cwd=cwd, **more)
-        out, err = process.communicate(timeout=120)
+        out, err = process.communicate(timeout=600)
         assert "Traceback" not in err
         told = [json.loads(line) for line in out.splitlines() if line.startswith("{")]
         return SimpleNamespace(code=process.returncode, out=out, err=err, told=told)

@@ -100,17 +100,21 @@ def test_the_demo_stops_at_the_first_step_that_fails(monkeypatch: pytest.MonkeyP
 
 
 @together
+@pytest.mark.skipif(os.name == "nt", reason="processor time of children is counted on POSIX alone")
 def test_a_second_start_costs_next_to_nothing(shared: Project) -> None:
-    def fastest(command: list[str]) -> float:
-        times = []
-        for _ in range(7):
-            began = time.perf_counter()
-            subprocess.run(command, env=shared.environment(), check=True, capture_output=True)
-            times.append(time.perf_counter() - began)
-        return min(times)
+    """In processor time, as the clock's depends on what else runs."""
 
-    direct = fastest([go.venv_python(str(shared.here), LINUX), "-P", "-m", "boxwright"])
-    through = fastest([sys.executable, str(shared.here / "go.py"), "--"])
+    def least(command: list[str]) -> float:
+        costs = []
+        for _ in range(7):
+            before = os.times()
+            subprocess.run(command, env=shared.environment(), check=True, capture_output=True)
+            after = os.times()
+            costs.append(sum(after[2:4]) - sum(before[2:4]))
+        return min(costs)
+
+    direct = least([go.venv_python(str(shared.here), LINUX), "-P", "-m", "boxwright"])
+    through = least([sys.executable, str(shared.here / "go.py"), "--"])
     assert through - direct < 0.3
 
 
@@ -185,7 +189,7 @@ def test_two_starts_after_a_killed_one_set_up_once(tmp_path: Path) -> None:
         killed.kill()
         killed.communicate()
     both = [project.popen("--", "a"), project.popen("--", "b")]
-    outs = [process.communicate(timeout=180) for process in both]
+    outs = [process.communicate(timeout=600) for process in both]
     assert [process.returncode for process in both] == [0, 0], outs
     assert sum("Setting up in" in err for _, err in outs) == 1
     assert sum("Waiting for it" in err for _, err in outs) >= 1
@@ -198,6 +202,8 @@ def test_what_a_killed_start_left_running_holds_the_lock_on(tmp_path: Path) -> N
     command = [sys.executable, "-c", "print(1, flush=True); input()"]
     with file.open("a") as first:
         go.wait_for_lock(first, LINUX)
+        held = ["-c", f"import os; os.fstat({first.fileno()}); print('held')"]
+        assert go.run_quietly([sys.executable, *held], str(tmp_path), None) == (0, "held\n")
         left = subprocess.Popen(
             command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, close_fds=False
         )
@@ -293,6 +299,22 @@ def test_a_half_removed_venv_is_removed_to_the_end(tmp_path: Path) -> None:
     go.remove_venv(str(tmp_path))
 
 
+def test_a_removal_that_breaks_off_leaves_what_tells_that_it_is_a_venv(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def breaks_off(_: object) -> None:
+        raise KeyboardInterrupt
+
+    folder = tmp_path / ".venv"
+    (folder / "lib").mkdir(parents=True)
+    (folder / "pyvenv.cfg").touch()
+    monkeypatch.setattr(go.os, "listdir", lambda _: ["pyvenv.cfg", "lib"])
+    monkeypatch.setattr(go.shutil, "rmtree", breaks_off)
+    with pytest.raises(KeyboardInterrupt):
+        go.remove_venv(str(tmp_path))
+    assert (folder / "pyvenv.cfg").exists()
+
+
 def test_a_folder_that_is_no_venv_is_left_alone(tmp_path: Path) -> None:
     precious = tmp_path / ".venv" / "thesis.txt"
     precious.parent.mkdir()
@@ -303,9 +325,13 @@ def test_a_folder_that_is_no_venv_is_left_alone(tmp_path: Path) -> None:
     assert precious.exists()
 
 
-def test_packages_that_land_elsewhere_are_noticed(ready: str) -> None:
+def test_packages_that_land_elsewhere_are_noticed(
+    ready: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
     site = Path(go.site_packages(ready))
     site.mkdir(parents=True)
-    assert "pip config list" in trouble(go.check_landed, ready, "run")
+    monkeypatch.setattr(go, "run_quietly", lambda *_: (0, ""))
+    assert "pip config list" in trouble(go.install, ready, "run", LINUX, {})
     (site / "tiny-1.0.dist-info").mkdir()
-    go.check_landed(ready, "run")
+    go.install(ready, "run", LINUX, {})
+    assert (site / "boxwright-source.pth").exists()

@@ -19,6 +19,7 @@ from tests.go_project import (
     ROOT,
     WINDOWS,
     go,
+    make_project,
     trouble,
 )
 
@@ -105,8 +106,13 @@ def test_this_python_has_venv_and_a_bare_one_has_not(monkeypatch: pytest.MonkeyP
     assert not go.has_venv()
 
 
-def test_a_colon_in_the_folder_is_refused_where_it_parts() -> None:
-    assert "Rename the folder" in trouble(go.check_folder, "/home of/12:30", LINUX)
+@pytest.mark.skipif(os.name == "nt", reason="there is no such folder there")
+def test_a_colon_in_the_folder_is_refused_where_it_parts(tmp_path: Path) -> None:
+    nothing_yet = str(tmp_path / "12:30")
+    assert "Rename the folder" in trouble(go.check_folder, nothing_yet, LINUX)
+    make_project(Path(nothing_yet), tmp_path / "wheels")
+    (here,) = Path(nothing_yet).iterdir()
+    assert "Rename the folder" in trouble(go.set_up, str(here), "run", LINUX, {})
     go.check_folder(r"C:\games", WINDOWS)
     go.check_folder("/games", LINUX)
 
