@@ -23,7 +23,7 @@ from boxwright.text import POINTS_PER_INCH, mm_from_points
 if TYPE_CHECKING:
     from PIL import Image
 
-PPI = 100.0
+PPI = 110.0
 FINE_PPI = 300.0  # for a bar code that is not found at the first glance
 SIZE_SLACK = 0.2
 INK = 224  # grey below this is ink; paper is 255
