@@ -32,7 +32,7 @@ SIZES: dict[int, tuple[tuple[int, int, Height], ...]] = {
     4: ((19, 10, "small"), (20, 12, "small"), (16, 16, "small"), (18, 17, "middle")),
 }
 # Looks at lines that tell something: the most for easier, ordinary and harder.
-LOOKS = {1: (27, 36, 49), 2: (29, 39, 54), 3: (35, 44, 54), 4: (40, 51, 59)}
+LOOKS = {1: (26, 37, 52), 2: (28, 41, 57), 3: (33, 46, 62), 4: (36, 50, 66)}
 FAR = 10_000
 HEIGHTS: tuple[Height, ...] = ("large", "middle", "small")
 TRIES = 36
