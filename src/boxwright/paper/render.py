@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     import typst
 
 HERE = Path(__file__).parent
-SHARED = ("page.typ", "marks.typ", "draw.typ")
+SHARED = ("page.typ", "marks.typ", "draw.typ", "pictures.typ")
 PREVIEW_PPI = 110.0
 
 _NAME = re.compile(r"[a-z][a-z0-9_-]*")

@@ -94,7 +94,11 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """What a kind may draw on besides the answer and its options."""
+    """What a kind may draw on besides the answer and its options.
+
+    `pictures` are the teacher's own, by their names under pictures/: width and height in
+    any one unit, for only their ratio counts.
+    """
 
     ages: tuple[int, int] = (9, 12)
     language: str = "en"
@@ -102,6 +106,7 @@ class Given:
     content: Content = field(default_factory=Content)
     room: RoomFile | None = None
     host: Any | None = None
+    pictures: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
