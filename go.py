@@ -533,12 +533,9 @@ def demo(here, system, environment):
         code = run(boxwright(here, system, step), environment, here)
         if code:
             return code
-    tell(
-        "\nThe demo's print-outs lie in %s. Next:\n"
-        "  %s   all commands\n"
-        "  %s   your own game, in place of the demo"
-        % (os.path.join(here, "out"), system.start("-- --help"), system.start("-- check FOLDER"))
-    )
+    tell("\nThe demo's print-outs lie in %s. Next:" % os.path.join(here, "out"))
+    tell("  %-32s all commands" % system.start("-- --help"))
+    tell("  %-32s your own game, in place of the demo" % system.start("-- check FOLDER"))
     return 0
 
 
