@@ -35,8 +35,8 @@ def _gives(draft: Draft, id: str, clue: Clue) -> Iterator[Problem]:
 
 
 def _goal(draft: Draft, path: Path, goal: str) -> Iterator[Problem]:
-    goals = draft.files[GAME].data.get("goals", {})
-    if isinstance(goals, dict) and goal not in goals:
+    goals = draft.raw(GAME, "goals")
+    if goal not in goals:
         wanted = (say("game.sort.goal"),)
         yield unknown(draft.where(GAME, path), goal, goals, wanted, (path, False))
 

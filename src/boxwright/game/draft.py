@@ -51,6 +51,13 @@ class Draft:
         """Return the place of `path` in the file of that role."""
         return self.files[file].where(path)
 
+    def raw(self, file: str, *path: str) -> Mapping[str, Any]:
+        """Return the table at `path` of a file as it stands; an empty one where there is none."""
+        table: Any = self.files[file].data if file in self.files else {}
+        for step in path:
+            table = table.get(step) if isinstance(table, Mapping) else None
+        return table if isinstance(table, Mapping) else {}
+
     def named(self, *sorts: Sort) -> tuple[str, ...]:
         """Return the ids of things of these sorts that are fit to be named."""
         return tuple(

@@ -5,7 +5,7 @@ Names inside clues and texts are `clue_references`' business.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from boxwright.game.draft import GAME, ROOM, SECTIONS, Draft
 from boxwright.game.model import RESERVED_IDS, Arrangement, LockWish
@@ -33,8 +33,7 @@ def _ids(draft: Draft) -> Iterator[Problem]:
     """Each id stands for one thing, in the game and in the room together."""
     first: dict[str, Path] = {}
     for section in SECTIONS:
-        things = draft.files[GAME].data.get(section)
-        for id in things if isinstance(things, Mapping) else ():
+        for id in draft.raw(GAME, section):
             path = (section, id)
             where = draft.where(GAME, path)
             if id in RESERVED_IDS:
@@ -87,12 +86,11 @@ def _lock(draft: Draft, id: str, lock: LockWish) -> Iterator[Problem]:
 
 
 def _arrangement(draft: Draft, id: str, arrangement: Arrangement) -> Iterator[Problem]:
-    clues = draft.files[GAME].data.get("clues", {})
     for clue, version in arrangement.versions.items():
         path = ("arrangements", id, "versions", clue)
         yield from expect(draft, path, clue, "clue", is_key=True)
-        known = clues[clue].get("versions", {}) if isinstance(clues.get(clue), Mapping) else {}
-        if isinstance(known, Mapping) and known and version not in known:
+        known = draft.raw(GAME, "clues", clue, "versions")
+        if known and version not in known:
             near = nearest(version, known) or next(iter(known))
             where, edit = draft.where(GAME, path), Edit(GAME, path, near)
             choices = tuple(known)

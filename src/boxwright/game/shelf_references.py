@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 
 from boxwright.game.draft import KIT, ROOM, Draft
 from boxwright.game.mechanisms.device import merged
@@ -39,18 +39,12 @@ def kit_faults(draft: Draft) -> Iterator[Problem]:
 def _tags(draft: Draft) -> Iterator[Problem]:
     first: dict[str, Path] = {}
     for section in TAGGED:
-        things = draft.files[KIT].data.get(section)
-        for tag in things if isinstance(things, Mapping) else ():
+        for tag in draft.raw(KIT, section):
             if tag in first:
                 where = draft.where(KIT, (section, tag))
                 line = draft.where(KIT, first[tag]).line or 0
                 yield Problem.of("kit.tag-twice", where, tag=tag, line=line)
             first.setdefault(tag, (section, tag))
-
-
-def _raw(draft: Draft, section: str) -> tuple[str, ...]:
-    things = draft.files[KIT].data.get(section)
-    return tuple(things) if isinstance(things, Mapping) else ()
 
 
 def _known(
@@ -71,7 +65,7 @@ def _known(
 def _lock(draft: Draft, kit: KitFile, tag: str) -> Iterator[Problem]:
     lock, path = kit.locks[tag], ("locks", tag)
     if lock.model is not None:
-        models = _raw(draft, "models")
+        models = draft.raw(KIT, "models")
         yield from _known(draft, "no-model", (*path, "model"), lock.model, models)
     merged = real_lock(kit, tag)
     if merged.mechanism is None and (lock.model is None or lock.model in kit.models):
@@ -85,7 +79,7 @@ def _lock(draft: Draft, kit: KitFile, tag: str) -> Iterator[Problem]:
 
 
 def _opens(draft: Draft, kit: KitFile, path: Path, lock: str) -> Iterator[Problem]:
-    yield from _known(draft, "no-lock", path, lock, _raw(draft, "locks"))
+    yield from _known(draft, "no-lock", path, lock, draft.raw(KIT, "locks"))
     if lock in kit.locks and real_lock(kit, lock).mechanism not in ("key", None):
         yield Problem.of("kit.key-for-no-key-lock", draft.where(KIT, path), tag=lock)
 
@@ -96,7 +90,7 @@ def _own_locks(draft: Draft, kit: KitFile) -> Iterator[Problem]:
         if box.own_lock is None:
             continue
         path = ("boxes", tag, "own_lock")
-        yield from _known(draft, "no-lock", path, box.own_lock, _raw(draft, "locks"))
+        yield from _known(draft, "no-lock", path, box.own_lock, draft.raw(KIT, "locks"))
         other = first.setdefault(box.own_lock, tag)
         if other != tag:
             where = draft.where(KIT, path)
@@ -126,8 +120,7 @@ def room_faults(draft: Draft) -> Iterator[Problem]:
 def _on_plan(
     draft: Draft, id: str, place: Place, plan: tuple[float, float] | None
 ) -> Iterator[Problem]:
-    head = draft.files[ROOM].data.get("room")
-    unsure = not isinstance(head, Mapping) or (plan is None and "plan_mm" in head)
+    unsure = plan is None and "plan_mm" in draft.raw(ROOM, "room")
     if place.at_mm is None or unsure:
         return
     where = draft.where(ROOM, ("places", id, "at_mm"))

@@ -63,7 +63,7 @@ def frozen(value: Any) -> Any:
 def _fault(item: Mapping[str, Any], data: Any) -> Fault:
     location, kind, found = tuple(item["loc"]), item["type"], item["input"]
     limits = item.get("ctx", {})
-    is_key = location[-1:] == ("[key]",)
+    is_key = location[-2:] == (found, "[key]") and kind != "extra_forbidden"
     tail: Path = ()
     if kind == "missing":
         location, tail = location[:-1], location[-1:]
