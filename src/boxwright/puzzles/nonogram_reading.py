@@ -9,7 +9,7 @@ and one shade, and stand on one line, or on as many lines as the sheet says.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations, islice, product
 from typing import NamedTuple
 
@@ -79,15 +79,18 @@ def _places(
     lines: list[int], width: int, wide: int, drawing: tuple[tuple[int, int], ...]
 ) -> Iterator[tuple[int, int]]:
     """Yield top and left of each place where a drawing fits; its second row is sought first."""
-    _, (care, dark), *_ = drawing
+    care, dark = drawing[1]
     for top in range(len(lines) - len(drawing) + 1):
-        second = lines[top + 1]
-        for shift in range(width - wide, -1, -1):
-            if second >> shift & care == dark and all(
-                line >> shift & mind == want
-                for line, (mind, want) in zip(lines[top:], drawing, strict=False)
-            ):
+        for shift in _shifts(lines[top + 1], width - wide, care, dark):
+            pairs = zip(lines[top:], drawing, strict=False)
+            if all(line >> shift & mind == want for line, (mind, want) in pairs):
                 yield top, width - wide - shift
+
+
+@lru_cache(maxsize=4096)
+def _shifts(line: int, most: int, care: int, dark: int) -> tuple[int, ...]:
+    """Return by how much `line` can be shifted so that `dark` are its dark squares in `care`."""
+    return tuple(shift for shift in range(most, -1, -1) if line >> shift & care == dark)
 
 
 def readings(grid: Iterable[str], sort: Sort, count: int, lines: int) -> list[tuple[str, ...]]:

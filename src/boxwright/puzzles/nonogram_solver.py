@@ -79,31 +79,23 @@ class _Board:
             "rows": [fillings(runs, len(columns)) for runs in rows],
             "columns": [fillings(runs, len(rows)) for runs in columns],
         }
-        self.known: dict[tuple[int, int], bool] = {}
+        self.dark = {"rows": [0] * len(rows), "columns": [0] * len(columns)}
+        self.light = {"rows": [0] * len(rows), "columns": [0] * len(columns)}
         self.looks: list[Look] = []
         self.guesses = 0
 
     def copy(self) -> _Board:
         """Return a board to try something out on."""
         twin = object.__new__(_Board)
-        twin.size, twin.known, twin.looks = self.size, dict(self.known), list(self.looks)
+        twin.size, twin.looks, twin.guesses = self.size, list(self.looks), self.guesses + 1
         twin.left = {way: list(lines) for way, lines in self.left.items()}
-        twin.guesses = self.guesses + 1
+        twin.dark = {way: list(lines) for way, lines in self.dark.items()}
+        twin.light = {way: list(lines) for way, lines in self.light.items()}
         return twin
-
-    def square(self, way: Way, line: int, place: int) -> tuple[int, int]:
-        """Return row and column of the square `place` of a line."""
-        return (line, place) if way == "rows" else (place, line)
 
     def look(self, way: Way, line: int, depth: int) -> list[int] | None:
         """Look at a line; return the places that became certain, or None if nothing fits."""
-        size, known = self.size[way], self.known
-        dark = light = 0
-        for place in range(size):
-            value = known.get(self.square(way, line, place))
-            if value is not None:
-                bit = 1 << (size - 1 - place)
-                dark, light = (dark | bit, light) if value else (dark, light | bit)
+        dark, light = self.dark[way][line], self.light[way][line]
         fit = [f for f in self.left[way][line] if f & dark == dark and not f & light]
         if not fit:
             return None
@@ -112,17 +104,22 @@ class _Board:
         for filling in fit:
             always &= filling
             ever |= filling
-        return self._note(way, line, always & ~dark, ~ever & ~light, depth)
-
-    def _note(self, way: Way, line: int, dark: int, light: int, depth: int) -> list[int]:
-        size = self.size[way]
-        now_dark = tuple(p for p in range(size) if dark >> (size - 1 - p) & 1)
-        now_light = tuple(p for p in range(size) if light >> (size - 1 - p) & 1)
-        for places, value in ((now_dark, True), (now_light, False)):
-            self.known.update({self.square(way, line, place): value for place in places})
+        whole = (1 << self.size[way]) - 1
+        self.dark[way][line], self.light[way][line] = always, whole & ~ever
+        now_dark = self._cross(way, line, always & ~dark, self.dark)
+        now_light = self._cross(way, line, whole & ~ever & ~light, self.light)
         if now_dark or now_light:
-            self.looks.append(Look(way, line, now_dark, now_light, depth))
-        return [*now_dark, *now_light]
+            self.looks.append(Look(way, line, tuple(now_dark), tuple(now_light), depth))
+        return now_dark + now_light
+
+    def _cross(self, way: Way, line: int, news: int, known: dict[str, list[int]]) -> list[int]:
+        """Tell the crossing lines what became certain; return their numbers."""
+        other: Way = "columns" if way == "rows" else "rows"
+        bit = 1 << (self.size[other] - 1 - line)
+        places = [p for p in range(self.size[way]) if news >> (self.size[way] - 1 - p) & 1]
+        for place in places:
+            known[other][place] |= bit
+        return places
 
     def settle(self, way: Way = "rows", lines: set[int] | None = None) -> bool:
         """Look at rows and columns in turn until nothing new turns up; False if nothing fits."""
