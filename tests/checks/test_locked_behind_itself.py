@@ -9,22 +9,10 @@ from boxwright.problems import Cycle
 from tests.games import demo, found
 
 CODE = "reach.locked-behind-itself"
-KEY_IN_ITS_CHEST = ('place = "case"\n\n[items.notes]', 'place = "chest"\n\n[items.notes]')
 
 
 def test_the_demo_game_has_no_ring(tmp_path: Path) -> None:
     assert found(demo(tmp_path), CODE) == []
-
-
-def test_a_key_in_the_box_that_it_opens_is_a_stop(tmp_path: Path) -> None:
-    game = demo(tmp_path, KEY_IN_ITS_CHEST)
-    (finding,) = found(game, CODE)
-    assert finding.severity == "stop"
-    assert finding.basis == "computed"
-    assert finding.evidence == Cycle(("chest", "latch", "brass-key"))
-    told = words(finding.problem.what)
-    assert "the lock “latch” needs a brass key" in told
-    assert "a brass key lies in the grain chest" in told
 
 
 def test_a_longer_ring_is_told_as_a_path_with_all_its_places(tmp_path: Path) -> None:
@@ -44,10 +32,33 @@ def test_a_longer_ring_is_told_as_a_path_with_all_its_places(tmp_path: Path) -> 
     assert len(places) == len(finding.evidence.ids)
 
 
+def test_a_ring_of_two_clues_is_told_in_words(tmp_path: Path) -> None:
+    game = demo(
+        tmp_path,
+        (
+            'opened_by = "brass-key"',
+            'opened_by = "brass-key"\n\n[locks.peg]\nmechanism = "key"\n'
+            'closes = "case"\nopened_by = "iron-key"',
+        ),
+        (
+            "[items.notes]",
+            '[items.iron-key]\nname = "an iron key"\nplace = "chest"\n\n[items.notes]',
+        ),
+    )
+    (finding,) = found(game, CODE)
+    told = words(finding.problem.what)
+    assert "the lock “peg” needs an iron key" in told
+    assert "a brass key lies in the miller's case" in told
+
+
 def test_the_remedy_clears_it(tmp_path: Path) -> None:
-    game = demo(tmp_path, KEY_IN_ITS_CHEST)
+    first = 'level = "easier"\nkind = "nonogram"'
+    second = 'level = "harder"\nkind = "nonogram"'
+    game = demo(
+        tmp_path, (first, f'{first}\nplace = "chest"'), (second, f'{second}\nplace = "chest"')
+    )
     assert found(game, CODE)
-    demo(tmp_path, ('place = "chest"\n\n[items.notes]', 'place = "sill"\n\n[items.notes]'))
+    demo(tmp_path, (f'{first}\nplace = "chest"', first), (f'{second}\nplace = "chest"', second))
     assert found(game, CODE) == []
 
 

@@ -1,4 +1,4 @@
-"""Nothing may wait for itself: no key in the box that it opens, by however long a way.
+"""Nothing may wait for itself, by however long a way.
 
 Assumes that pupils come by things only as the game intends; see `choose.ways`.
 """
@@ -20,11 +20,18 @@ CODE = "reach.locked-behind-itself"
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a stop for each ring of things that wait for one another, told as a path."""
     for ring in circles(ways_of(edition)):
+        if _is_key_inside(edition.game, ring):
+            continue  # told more plainly by its own check
         steps = zip(ring, (*ring[1:], ring[0]), strict=True)
         told = tuple(_step(edition.game, thing, need) for thing, need in steps)
         first, *rest = (about.where(*_path(edition.game, thing)) for thing in ring)
         problem = Problem.of(CODE, first, steps=told, n=len(ring))
         yield Finding(problem, "stop", "computed", Cycle(ring), also=tuple(rest))
+
+
+def _is_key_inside(game: ArrangedGame, ring: tuple[str, ...]) -> bool:
+    locks = [game.locks[thing] for thing in ring if thing in game.locks]
+    return len(locks) == 1 and locks[0].opened_by is not None and not set(ring) & set(game.clues)
 
 
 def _step(game: ArrangedGame, thing: str, need: str) -> Message:

@@ -19,7 +19,7 @@ from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Device, entry
 from boxwright.game.model import KitFile
 
-ENVELOPE = "E"
+ENVELOPE = "ENV"  # and a number: the sticker of a sealed envelope
 
 Stickers = Mapping[str, Mapping[str, str]]
 """For each group, the sticker of each box, lock and item by its id."""
@@ -63,9 +63,9 @@ def devices_of(
     }
 
 
-def is_envelope(kit: KitFile | None, tag: str) -> bool:
+def is_envelope(sticker: str | None) -> bool:
     """Tell whether a lock's sticker stands on a sealed envelope."""
-    return kit is None or tag not in kit.locks
+    return sticker is not None and sticker.startswith(ENVELOPE)
 
 
 class _Shelf:
@@ -84,16 +84,10 @@ class _Shelf:
 
     def envelope(self) -> str | None:
         """Return the sticker of a fresh envelope, if one is left."""
-        used = sum(tag.startswith(ENVELOPE) and not self.known(tag) for tag in self.taken)
+        used = sum(map(is_envelope, self.taken))
         if used >= self.kit.stand_ins.envelopes:
             return None
-        numbers = (f"{ENVELOPE}{number}" for number in range(1, 1000))
-        return next(tag for tag in numbers if not self.known(tag) and tag not in self.taken)
-
-    def known(self, tag: str) -> bool:
-        """Whether `tag` is the sticker of real hardware."""
-        kit = self.kit
-        return any(tag in part for part in (kit.locks, kit.keys, kit.boxes, kit.tools))
+        return f"{ENVELOPE}{used + 1}"
 
 
 class _Taking:
@@ -114,7 +108,7 @@ class _Taking:
         for id, lock in self.game.locks.items():
             self.take_lock(id, lock)
         for id in boxes:
-            if id not in own:
+            if id not in own and not self.is_all_paper(id):
                 self.take(id, self.boxes_for(boxes[id], self.hanging(id)))
         for id, item in self.game.items.items():
             if item.tool is not None:
@@ -125,6 +119,11 @@ class _Taking:
             for id in (*boxes, *self.game.locks, *self.game.items)
             if id in self.got
         }
+
+    def is_all_paper(self, id: str) -> bool:
+        """Whether envelopes close a box alone: then they hold its content themselves."""
+        mine = [lock for lock, one in self.game.locks.items() if one.closes == id]
+        return bool(mine) and all(is_envelope(self.got.get(lock)) for lock in mine)
 
     def take(self, id: str, choices: Iterator[str]) -> None:
         """Take the first free one of `choices` for `id`, if there is one."""
@@ -153,9 +152,7 @@ class _Taking:
     def hanging(self, id: str) -> int:
         """Count the locks that must hang on a box; envelopes hang on nothing."""
         mine = [lock for lock, one in self.game.locks.items() if one.closes == id]
-        envelopes = sum(
-            is_envelope(self.kit, self.got.get(lock, "-")) for lock in mine if lock in self.got
-        )
+        envelopes = sum(is_envelope(self.got.get(lock)) for lock in mine)
         return max((self.game.boxes[id].locks or 0) - envelopes, len(mine) - envelopes)
 
     def take_lock(self, id: str, lock: ArrangedLock) -> None:
@@ -203,3 +200,15 @@ class _Taking:
         where = self.shelf.folder.where("game.toml", ("locks", id, "code"))
         named = named_codes(device, lock.code, where)
         return not named or any(can_have(device, code) for code in named)
+
+
+def lacking(game: ArrangedGame, stickers: Mapping[str, str]) -> tuple[str, ...]:
+    """Return the boxes, locks, keys and tools that a group goes without.
+
+    A box whose locks are all stood in for by envelopes is not missed: they hold its content.
+    """
+    hung = {lock.closes for id, lock in game.locks.items() if not is_envelope(stickers.get(id))}
+    boxes = [id for id in game.boxes if id in hung or game.boxes[id].own_lock]
+    keys = {lock.opened_by for lock in game.locks.values()}
+    items = [id for id, item in game.items.items() if item.tool is not None or id in keys]
+    return tuple(id for id in (*boxes, *game.locks, *items) if id not in stickers)
