@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 import tomlkit
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from boxwright.game.toml_where import outline
@@ -43,6 +43,7 @@ VALUES = st.recursive(
 DOCUMENTS = st.dictionaries(KEYS, VALUES, max_size=5)
 
 
+@settings(max_examples=60, deadline=None)
 @given(DOCUMENTS)
 def test_every_path_of_a_written_document_is_found_and_no_other(document: dict[str, Any]) -> None:
     text = tomlkit.dumps(document).replace("\r\n", "\n")
@@ -89,6 +90,7 @@ def hand_written(draw: st.DrawFn) -> str:
     return text
 
 
+@settings(deadline=None)
 @given(hand_written())
 def test_hand_written_keys_headers_and_gaps_are_all_found(text: str) -> None:
     try:
@@ -100,6 +102,7 @@ def test_hand_written_keys_headers_and_gaps_are_all_found(text: str) -> None:
     assert all(text[token.start : token.end] for token in found.keys)
 
 
+@settings(deadline=None)
 @given(hand_written())
 def test_the_span_of_a_value_reads_as_that_value(text: str) -> None:
     try:
