@@ -6,7 +6,12 @@ import pytest
 
 from boxwright.puzzles import shelf
 from boxwright.puzzles.shelf import HERE, load
-from tests.puzzles.owed import CHECKS, Trial, check_what_is_not_refused_is_made
+from tests.puzzles.owed import (
+    CHECKS,
+    Trial,
+    check_every_leaf_is_drawn,
+    check_what_is_not_refused_is_made,
+)
 
 SKELETON = HERE / "skeleton" / "my_kind.py"
 
@@ -21,6 +26,12 @@ def test_a_kind_on_the_shelf(name: str, check: str) -> None:
 @pytest.mark.parametrize("name", shelf.names())
 def test_a_thousand_requests_are_made(name: str) -> None:
     check_what_is_not_refused_is_made(Trial(name, shelf.kind(name)), 1000)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", shelf.names())
+def test_every_single_leaf_is_drawn(name: str) -> None:
+    check_every_leaf_is_drawn(Trial(name, shelf.kind(name)), 10_000)
 
 
 @pytest.mark.parametrize("check", CHECKS)
