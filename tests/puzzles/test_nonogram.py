@@ -12,11 +12,12 @@ from boxwright.dice import Dice
 from boxwright.game.model import LEVELS, Level
 from boxwright.messages import words as said
 from boxwright.problems import Message
-from boxwright.puzzles import nonogram, nonogram_maker, sheet_json
+from boxwright.puzzles import nonogram, sheet_json
 from boxwright.puzzles.contract import Answer, Given, Made, Mistake, NoKnows, Solution
 from boxwright.puzzles.figures import DIGITS, LETTERS, Sort
 from boxwright.puzzles.nonogram_grounds import GROUNDS, drawn
-from boxwright.puzzles.nonogram_maker import PAGE_HEIGHT, PAGE_WIDTH, picture_for
+from boxwright.puzzles.nonogram_maker import picture_for
+from boxwright.puzzles.nonogram_mending import PAGE_HEIGHT, PAGE_WIDTH, fits
 from boxwright.puzzles.nonogram_solver import pictures
 
 SINGLE_DIGITS = [(digit,) for digit in DIGITS]
@@ -156,7 +157,7 @@ def test_each_level_costs_more_than_the_one_below(length: int) -> None:
 def test_numbers_leave_room_for_squares_in_large_print(level: Level) -> None:
     for code in [*drawn_codes(DIGITS, 4, 6), *drawn_codes(LETTERS, 3, 6), tuple("WWW")]:
         squares = squares_of(make(code, level))
-        assert nonogram_maker.fits(squares.rows, squares.columns)
+        assert fits(squares.rows, squares.columns)
         assert max(map(len, squares.columns)) <= 7
         assert len(squares.columns) * 6 < PAGE_WIDTH
         assert len(squares.rows) * 6 < PAGE_HEIGHT
