@@ -37,8 +37,10 @@ def test_a_ring_of_two_clues_is_told_in_words(tmp_path: Path) -> None:
         tmp_path,
         (
             'opened_by = "brass-key"',
-            'opened_by = "brass-key"\n\n[locks.peg]\nmechanism = "key"\n'
-            'closes = "case"\nopened_by = "iron-key"',
+            (
+                'opened_by = "brass-key"\n\n[locks.peg]\nmechanism = "key"\n'
+                'closes = "case"\nopened_by = "iron-key"'
+            ),
         ),
         (
             "[items.notes]",

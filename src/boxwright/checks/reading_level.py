@@ -1,0 +1,60 @@
+"""What pupils read is written for their age: the Flesch-Kincaid grade of all texts in English.
+
+Grade = 0.39 words a sentence + 11.8 syllables a word - 15.59 (Kincaid, Fishburne, Rogers
+and Chissom 1975). A pupil of age A is in grade A - 5 (United States); the youngest count.
+A rough measure of short texts, so it takes two grades too many to be worth a note.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from boxwright.checks import About
+from boxwright.checks.sheets import opened, pupil_parts, texts_of
+from boxwright.choose.edition import Edition
+from boxwright.problems import Count, Finding, Path, Problem
+
+CODE = "text.reading-level"
+AGE_OF_GRADE_0 = 5
+SLACK = 2
+FEWEST_WORDS = 25
+SENTENCE = re.compile(r"[.!?…]+(?=\s|$)")
+WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
+
+
+def check(edition: Edition, about: About) -> Iterator[Finding]:
+    """Yield a note for each text that is two grades or more above the youngest."""
+    game = edition.game
+    if game.language.partition("-")[0] != "en":
+        return
+    limit = max(game.ages[0] - AGE_OF_GRADE_0, 1) + SLACK
+    for path, text in _texts(edition, about):
+        if len(WORD.findall(text)) < FEWEST_WORDS:
+            continue
+        found = grade(text)
+        if found >= limit:
+            where, age = about.where(*path), round(found) + AGE_OF_GRADE_0
+            problem = Problem.of(CODE, where, age=age, youngest=game.ages[0], text=text[:60])
+            yield Finding(problem, "note", "computed", Count(round(found), limit))
+
+
+def _texts(edition: Edition, about: About) -> Iterator[tuple[Path, str]]:
+    for part in ("opening", "closing", "unfinished"):
+        told = getattr(edition.game.story, part)
+        if told:
+            yield ("story", part), " ".join(told)
+    for one in opened(edition, about):
+        for part in pupil_parts(one):
+            said = texts_of(one, part, edition.game.language)
+            yield edition.game.clues[one.clue].source.path, " ".join(said.values())
+
+
+def grade(text: str) -> float:
+    """Return the Flesch-Kincaid grade of an English text of one word or more."""
+    import syllapy
+
+    words = WORD.findall(text)
+    sentences = max(len(SENTENCE.findall(text)), 1)
+    syllables: int = sum(max(syllapy.count(word), 1) for word in words)
+    return 0.39 * len(words) / sentences + 11.8 * syllables / len(words) - 15.59
