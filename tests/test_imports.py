@@ -13,7 +13,7 @@ from tests.games import demo
 
 HEAVY = {"numpy", "scipy", "ortools", "pandas", "matplotlib", "sqlalchemy", "fastapi", "networkx"}
 PAPER = {"typst", "pypdfium2", "pikepdf", "PIL", "zxingcpp", "fontTools"}
-WORDS = {"wordfreq", "better_profanity"}
+WORDS = {"wordfreq"}
 
 SCRIPT = """
 import contextlib, io, json, sys
