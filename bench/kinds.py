@@ -18,16 +18,21 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 from statistics import median
+from types import ModuleType
 from typing import Any
-
-sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
 from boxwright.dice import Dice
 from boxwright.game.model import LEVELS
 from boxwright.puzzles import shelf
 from boxwright.puzzles.contract import Made
-from tests.puzzles.owed import Trial
-from tests.puzzles.second_solver import Model
+
+ROOT = Path(__file__).resolve().parent.parent
+# Some installed packages bring a folder `tests` of their own; ours is meant.
+sys.modules["tests"] = ModuleType("tests")
+sys.modules["tests"].__path__ = [str(ROOT / "tests")]
+
+from tests.puzzles.owed import Trial  # noqa: E402
+from tests.puzzles.second_solver import Model  # noqa: E402
 
 Rival = Callable[[Made], Any]
 
