@@ -1,8 +1,6 @@
 """A box that stands in another fits into it; so does a real one into a real one.
 
-Outer measures are not in the kit: a box that is as large inside as the one around it
-cannot fit, and walls are taken to be at least a millimetre thick. Closer calls are for
-the hand.
+Outer measures are not in the kit, so closer calls than the walls are for the hand.
 """
 
 from __future__ import annotations
@@ -11,11 +9,11 @@ from collections.abc import Iterator
 
 from boxwright.checks import About
 from boxwright.choose.edition import Edition
+from boxwright.choose.hardware import goes_into
 from boxwright.game.model import KitFile
 from boxwright.problems import Clash, Finding, Problem
 
 CODE = "kit.box-in-box"
-WALLS_MM = 2.0
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
@@ -31,11 +29,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
 def _held(
     edition: Edition, about: About, kit: KitFile, id: str, inner: str, outer: str
 ) -> Iterator[Finding]:
-    small, large = kit.boxes[inner].inside_mm, kit.boxes[outer].inside_mm
-    if small is None or large is None:
-        return
-    pairs = zip(sorted(small), sorted(large), strict=True)
-    if any(side + WALLS_MM > room for side, room in pairs):
+    if not goes_into(kit.boxes[inner], kit.boxes[outer]):
         name, around = edition.game.name_of(id), edition.game.name_of(edition.game.boxes[id].place)
         where = about.where("boxes", id, "place")
         problem = Problem.of(CODE, where, name=name, around=around, inner=inner, outer=outer)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from boxwright.checks import About
 from boxwright.choose.edition import Edition
-from boxwright.game.arranged import ArrangedGame
+from boxwright.game.arranged import boxes_around
 from boxwright.problems import Cycle, Finding, Problem
 
 CODE = "reach.key-inside"
@@ -28,12 +28,3 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
         )
         also = (about.where("locks", id, "opened_by"),)
         yield Finding(problem, "stop", "computed", Cycle((lock.closes, id, key)), also=also)
-
-
-def boxes_around(game: ArrangedGame, place: str) -> tuple[str, ...]:
-    """Return the boxes that hold a place, from the inside out."""
-    found: list[str] = []
-    while place in game.boxes and place not in found:
-        found.append(place)
-        place = game.boxes[place].place
-    return tuple(found)

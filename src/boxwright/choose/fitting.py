@@ -13,8 +13,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from boxwright.choose.codes import can_have, named_codes
-from boxwright.choose.hardware import make_of, meets, real_device, roomy, wanted_device
-from boxwright.game.arranged import Arranged, ArrangedBox, ArrangedGame, ArrangedLock
+from boxwright.choose.hardware import goes_into, make_of, meets, real_device, roomy, wanted_device
+from boxwright.game.arranged import (
+    Arranged,
+    ArrangedBox,
+    ArrangedGame,
+    ArrangedLock,
+    boxes_around,
+)
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Device, entry
 from boxwright.game.model import KitFile
@@ -107,9 +113,10 @@ class _Taking:
             )
         for id, lock in self.game.locks.items():
             self.take_lock(id, lock)
-        for id in boxes:
+        for id in self.outer_first():
             if id not in own and not self.is_all_paper(id):
-                self.take(id, self.boxes_for(boxes[id], self.hanging(id)))
+                choices = self.boxes_for(boxes[id], self.hanging(id))
+                self.take(id, (tag for tag in choices if self.fits_its_place(id, tag)))
         for id, item in self.game.items.items():
             if item.tool is not None:
                 tools = (tag for tag, tool in self.kit.tools.items() if tool.is_ == item.tool)
@@ -119,6 +126,16 @@ class _Taking:
             for id in (*boxes, *self.game.locks, *self.game.items)
             if id in self.got
         }
+
+    def outer_first(self) -> list[str]:
+        """Return the boxes, each after the one that it stands in."""
+        depths = {id: len(boxes_around(self.game, id)) for id in self.game.boxes}
+        return sorted(depths, key=depths.__getitem__)
+
+    def fits_its_place(self, id: str, tag: str) -> bool:
+        """Whether a real box goes into the real box that it is to stand in, if it is known."""
+        outer = self.got.get(self.game.boxes[id].place)
+        return outer is None or goes_into(self.kit.boxes[tag], self.kit.boxes[outer])
 
     def is_all_paper(self, id: str) -> bool:
         """Whether envelopes close a box alone: then they hold its content themselves."""

@@ -7,6 +7,8 @@ from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Device, device_of, merged
 from boxwright.game.model import KitBox, KitFile, KitLock
 
+WALL_MM = 1.0
+
 
 def wanted_device(folder: Folder, id: str, lock: ArrangedLock) -> Device:
     """Return the lock that the game wants."""
@@ -39,6 +41,18 @@ def roomy(box: KitBox, wanted: ArrangedBox) -> bool:
         return True
     pairs = zip(sorted(box.inside_mm), sorted(wanted.inside_mm), strict=True)
     return all(have >= need for have, need in pairs)
+
+
+def goes_into(inner: KitBox, outer: KitBox) -> bool:
+    """Tell whether one box can stand in another; unmeasured boxes pass.
+
+    Outer measures are not known: walls are taken to be a millimetre thick at least, so a
+    close call is for the hand.
+    """
+    if inner.inside_mm is None or outer.inside_mm is None:
+        return True
+    pairs = zip(sorted(inner.inside_mm), sorted(outer.inside_mm), strict=True)
+    return all(side + 2 * WALL_MM <= room for side, room in pairs)
 
 
 def meets(lock: ArrangedLock, wanted: Device, real: Device) -> bool:

@@ -158,6 +158,15 @@ class ArrangedGame:
         return {id: clue.way for id, clue in self.clues.items()}
 
 
+def boxes_around(game: ArrangedGame, place: str) -> tuple[str, ...]:
+    """Return the boxes that hold a place, from the inside out."""
+    found: list[str] = []
+    while place in game.boxes and place not in found:
+        found.append(place)
+        place = game.boxes[place].place
+    return tuple(found)
+
+
 @dataclass(frozen=True, slots=True)
 class Sharing:
     """One arranged game, and the groups that play it."""
