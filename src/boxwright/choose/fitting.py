@@ -49,7 +49,13 @@ def fit(folder: Folder, arranged: Arranged) -> Fitted:
     stickers: dict[str, dict[str, str]] = {}
     if folder.kit is not None:
         shelf = _Shelf(folder, folder.kit)
-        stickers = {group: _Taking(shelf, game).all() for group, game in games.items()}
+        takings = {group: _Taking(shelf, game) for group, game in games.items()}
+        # Paper can take the place of some locks, so the others go first, for every group.
+        for taking in takings.values():
+            taking.take_what_must_be_real()
+        for taking in takings.values():
+            taking.take_the_rest()
+        stickers = {group: taking.stickers() for group, taking in takings.items()}
     devices = {
         group: devices_of(folder, game, stickers.get(group, {})) for group, game in games.items()
     }
@@ -103,29 +109,35 @@ class _Taking:
         self.shelf, self.game, self.kit = shelf, game, shelf.kit
         self.got: dict[str, str] = {}
 
-    def all(self) -> dict[str, str]:
-        """Take whatever is there for every box, lock and item; ids that go without are left out."""
-        boxes = self.game.boxes
-        own = [id for id, box in boxes.items() if box.own_lock]
-        for id in own:
-            self.take(
-                id, (tag for tag in self.boxes_for(boxes[id], 0) if self.closes_well(id, tag))
-            )
+    def take_what_must_be_real(self) -> None:
+        """Take boxes with locks of their own, and every lock that no paper may stand in for."""
+        for id, box in self.game.boxes.items():
+            if box.own_lock:
+                choices = self.boxes_for(box, 0)
+                self.take(id, (tag for tag in choices if self.closes_well(id, tag)))
         for id, lock in self.game.locks.items():
-            self.take_lock(id, lock)
+            if lock.stand_in == "never":
+                self.take_lock(id, lock)
+
+    def take_the_rest(self) -> None:
+        """Take the other locks, or paper in their place, then boxes, then tools."""
+        for id, lock in self.game.locks.items():
+            if id not in self.got:
+                self.take_lock(id, lock)
         for id in self.outer_first():
-            if id not in own and not self.is_all_paper(id):
-                choices = self.boxes_for(boxes[id], self.hanging(id))
+            box = self.game.boxes[id]
+            if not (box.own_lock or self.is_all_paper(id)):
+                choices = self.boxes_for(box, self.hanging(id))
                 self.take(id, (tag for tag in choices if self.fits_its_place(id, tag)))
         for id, item in self.game.items.items():
             if item.tool is not None:
                 tools = (tag for tag, tool in self.kit.tools.items() if tool.is_ == item.tool)
                 self.take(id, tools)
-        return {
-            id: self.got[id]
-            for id in (*boxes, *self.game.locks, *self.game.items)
-            if id in self.got
-        }
+
+    def stickers(self) -> dict[str, str]:
+        """Return what was taken, in the game's order; ids that go without are left out."""
+        ids = (*self.game.boxes, *self.game.locks, *self.game.items)
+        return {id: self.got[id] for id in ids if id in self.got}
 
     def outer_first(self) -> list[str]:
         """Return the boxes, each after the one that it stands in."""
