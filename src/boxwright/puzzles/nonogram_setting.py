@@ -11,6 +11,8 @@ from boxwright.puzzles.figures import Face
 
 Tone = Literal["dark", "light"]
 
+ROOM_ABOVE = 6  # rows for the ground; with fewer, a broad board would leave none to draw on
+
 
 @dataclass(frozen=True, slots=True)
 class Mould:
@@ -40,7 +42,7 @@ class Setting:
     @property
     def plaque(self) -> int:
         """How far the plain board reaches beyond the figures; light ones need more of it."""
-        return 2 if self.tone == "light" and self.lines == 1 else 1
+        return 2 if self.tone == "light" else 1
 
     def rows(self, symbols: Sequence[str]) -> list[Sequence[str]]:
         """Return the symbols of each row."""
@@ -71,9 +73,10 @@ def mould(symbols: Sequence[str], setting: Setting, least: tuple[int, int], dice
     strokes = [0] * height
     for x, y in setting.strokes(symbols):
         strokes[top + y] |= 1 << (left + x)
-    grow = setting.plaque
-    board = ((1 << wide + 2 * grow) - 1) << left >> grow
-    boards = [board if top - grow <= y < top + high + grow else 0 for y in range(height)]
+    beside = setting.plaque
+    above = beside if height - high >= ROOM_ABOVE else 1
+    board = ((1 << wide + 2 * beside) - 1) << left >> beside
+    boards = [board if top - above <= y < top + high + above else 0 for y in range(height)]
     kept = [row & (1 << width) - 1 for row in near(strokes, boards)]
     rims = [near & ~stroke for near, stroke in zip(kept, strokes, strict=True)]
     dark = strokes if setting.tone == "dark" else rims
