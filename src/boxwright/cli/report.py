@@ -44,8 +44,9 @@ def problem_json(problem: Problem) -> dict[str, Any]:
 
 def envelope(command: str, ok: bool, body: Mapping[str, Any]) -> str:
     """Return the one JSON object that a command prints with `--json`."""
-    head = {"boxwright": __version__, "format": FORMAT, "command": command, "ok": ok}
-    return json.dumps(head | dict(body), ensure_ascii=False, indent=1)
+    head = {"boxwright": __version__, "format": FORMAT, "command": command}
+    of = {"of": body["of"]} if "of" in body else {}
+    return json.dumps(head | of | {"ok": ok} | dict(body), ensure_ascii=False, indent=1)
 
 
 SHOWN = 7
