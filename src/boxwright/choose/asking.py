@@ -57,6 +57,7 @@ class Asking:
             level=self.clue.level,
             content=self.content,
             room=self.folder.room,
+            pictures={name: one.size() for name, one in self.folder.pictures.items()},
         )
 
     def objection(self, answer: Answer) -> Problem | None:

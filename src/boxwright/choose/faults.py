@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from functools import partial
 
-from boxwright.choose.codes import code_problems
+from boxwright.choose.codes import code_problems, written_codes
 from boxwright.choose.sheets import kind_at, read_options
 from boxwright.game.draft import GAME, KIT, Draft
 from boxwright.game.mechanisms import device_of
@@ -22,8 +22,11 @@ def choice_faults(draft: Draft) -> Iterator[Problem]:
     yield from _lock_faults(draft)
     yield from _kit_faults(draft)
     for id, clue in draft.game.clues.items():
+        lock = draft.game.locks.get(clue.gives)
+        drawn = lock is not None and len(written_codes(lock.code)) != 1
         for name, version in clue.versions.items():
-            yield from _version_faults(draft, ("clues", id, "versions", name), version)
+            path = ("clues", id, "versions", name)
+            yield from _version_faults(draft, path, version, lock=clue.gives, drawn=drawn)
 
 
 def _lock_faults(draft: Draft) -> Iterator[Problem]:
@@ -52,7 +55,9 @@ def _kit_faults(draft: Draft) -> Iterator[Problem]:
         yield from _problems(make)
 
 
-def _version_faults(draft: Draft, path: Path, version: Version) -> Iterator[Problem]:
+def _version_faults(
+    draft: Draft, path: Path, version: Version, *, lock: str, drawn: bool
+) -> Iterator[Problem]:
     def at(under: Path) -> Where:
         return draft.where(GAME, (*path, *under))
 
@@ -62,6 +67,9 @@ def _version_faults(draft: Draft, path: Path, version: Version) -> Iterator[Prob
         yield from refused.problems
     else:
         yield from _problems(lambda: read_options(kind, version.options, at))
+        if kind.FACTS.own and drawn:
+            # A page that is written by hand cannot follow a code that is drawn.
+            yield Problem.of("code.own-drawn", draft.where(GAME, ("locks", lock)), lock=lock)
 
 
 def _problems(act: Callable[[], object]) -> tuple[Problem, ...]:

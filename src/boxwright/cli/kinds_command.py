@@ -16,8 +16,7 @@ from boxwright.problems import say
 @json_option()
 def command(*, as_json: bool) -> None:
     """List the kinds."""
-    from boxwright.puzzles.shelf import _carried as carried
-    from boxwright.puzzles.shelf import all_kinds
+    from boxwright.puzzles.shelf import all_kinds, carried
 
     if as_json:
         listed = [_json(name, kind) for name, kind in all_kinds()]
@@ -26,7 +25,7 @@ def command(*, as_json: bool) -> None:
     for name, kind in all_kinds():
         facts = kind.FACTS
         click.echo(click.style(name, bold=True))
-        click.echo(f"    {words(kind.RULES)}")
+        click.echo(f"    {words(say(f'{name}.about'))}")
         low, high = facts.band_minutes
         young, old = facts.ages
         line = say("kinds.line", carries=carried(kind), low=low, high=high, young=young, old=old)
@@ -37,6 +36,8 @@ def _json(name: str, kind: Any) -> dict[str, Any]:
     facts = kind.FACTS
     return {
         "name": name,
+        "title": words(say(f"{name}.title")),
+        "about": words(say(f"{name}.about")),
         "rules": words(kind.RULES),
         "answers": [
             {

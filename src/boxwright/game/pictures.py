@@ -42,6 +42,27 @@ class Picture:
     path: File
     format: Literal["png", "jpeg", "svg"]
 
+    def size(self) -> tuple[float, float]:
+        """Return width and height in any one unit; (1, 1) for an SVG that gives none."""
+        if self.format != "svg":
+            from PIL import Image
+
+            with Image.open(self.path) as image:
+                return float(image.width), float(image.height)
+        return _svg_size(self.path)
+
+
+def _svg_size(path: File) -> tuple[float, float]:
+    from defusedxml.ElementTree import parse  # type: ignore[import-untyped]
+
+    root = parse(path).getroot()
+    box = [float(part) for part in re.findall(r"-?[\d.]+", root.get("viewBox", ""))]
+    if len(box) == 4 and box[2] > 0 and box[3] > 0:
+        return box[2], box[3]
+    sides = [re.match(r"\s*([\d.]+)", root.get(name, "")) for name in ("width", "height")]
+    width, height = (float(side[1]) if side else 1.0 for side in sides)
+    return (width, height) if width > 0 and height > 0 else (1.0, 1.0)
+
 
 def read_pictures(folder: File) -> tuple[dict[str, Picture], list[Problem]]:
     """Return the pictures of a game folder by name, and what is wrong with others."""
@@ -113,7 +134,7 @@ def _svg_fault(path: File, where: Where) -> Problem | None:
     from xml.etree.ElementTree import ParseError
 
     from defusedxml import DefusedXmlException  # type: ignore[import-untyped]
-    from defusedxml.ElementTree import fromstring  # type: ignore[import-untyped]
+    from defusedxml.ElementTree import fromstring
 
     data = path.read_bytes()
     if b"<?xml-stylesheet" in data.replace(b"\0", b""):

@@ -74,6 +74,7 @@ class Facts:
 
     `band_minutes` is for choosing alone; a forecast reads `effort`.
     `prints_symbols`: the code's symbols stand on the sheet by design.
+    `own`: written by the teacher for a fixed code; nothing about it can be proven.
     """
 
     answers: tuple[Carries, ...]
@@ -86,6 +87,7 @@ class Facts:
     language: Literal["none", "words", "english"] = "none"
     basis: Literal["computed", "declared"] = "computed"
     prints_symbols: bool = False
+    own: bool = False
 
     def carries(self, answer: Answer) -> bool:
         """Tell whether some entry of `answers` holds `answer`."""

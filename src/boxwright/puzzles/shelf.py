@@ -81,12 +81,12 @@ class Shelf:
             Where("", ("kind",)),
             kind=name,
             answer=" ".join(answer.symbols),
-            carries=_carried(self.kind(name)),
+            carries=carried(self.kind(name)),
             choices=carriers,
         )
 
 
-def _carried(kind: Kind) -> tuple[Message, ...]:
+def carried(kind: Kind) -> tuple[Message, ...]:
     """Say what `kind` carries: `1 to 4 digits`, `1 to 3 letters`."""
     return tuple(
         say(f"kind.carries-{entry.alphabet}", shortest=entry.shortest, longest=entry.longest)

@@ -1,0 +1,156 @@
+"""The teacher's own page: text, a picture, or something in the room that is only spoken of.
+
+Rules, as a pupil plays: whatever the page says. Nothing is proven: that it leads to the
+code, and to it alone, is the teacher's word, and the checks say so. The lock's code must
+be a fixed one, for a page that is written by hand cannot follow a code that is drawn.
+
+Limits: one page; what does not fit on it is refused when it is printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Annotated, get_args
+
+from pydantic import BaseModel, StringConstraints
+
+from boxwright.dice import Dice
+from boxwright.problems import Message, Problem, Where, say
+from boxwright.puzzles.contract import (
+    Alphabet,
+    Answer,
+    Carries,
+    Effort,
+    Facts,
+    Given,
+    Made,
+    Mistake,
+    Solution,
+    Step,
+)
+
+ALPHABETS: tuple[Alphabet, ...] = get_args(Alphabet)
+Paragraph = Annotated[str, StringConstraints(min_length=1, max_length=2000)]
+
+FACTS = Facts(
+    answers=tuple(Carries(alphabet, None, 1, 24) for alphabet in ALPHABETS),
+    ages=(5, 99),
+    band_minutes=(2, 10),
+    skill=frozenset({"reading"}),
+    uses=frozenset(),
+    language="words",
+    basis="declared",
+    prints_symbols=True,
+    own=True,
+)
+RULES = say("own-sheet.rules")
+
+
+class Options(BaseModel, frozen=True, extra="forbid", strict=True):
+    """What stands on the page; `said` alone prints none, and is read on the set-up card."""
+
+    text: tuple[Paragraph, ...] = ()
+    picture: str | None = None
+    alt: Paragraph | None = None
+    said: Paragraph | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """Paragraphs, and a picture with its width over its height."""
+
+    paragraphs: tuple[str, ...]
+    picture: str | None
+    ratio: float
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The one part; none where the clue is something in the room."""
+
+    sheet: Own | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Knows:
+    """What the teacher declares the page to lead to, and what is only spoken of."""
+
+    alphabet: Alphabet
+    declared: tuple[str, ...]
+    said: str
+
+
+def refuse(answer: Answer, options: Options, given: Given) -> Problem | None:
+    """Refuse a page with nothing on it, a picture that is not there or is not described."""
+    if not (options.text or options.picture or options.said):
+        return Problem.of("own-sheet.empty", Where("", ("options",)))
+    if options.picture is not None and options.picture not in given.pictures:
+        where = Where("", ("options", "picture"))
+        choices = tuple(given.pictures) or (say("own-sheet.no-pictures"),)
+        return Problem.of("own-sheet.no-picture", where, name=options.picture, choices=choices)
+    if options.picture is not None and options.alt is None:
+        return Problem.of("own-sheet.no-alt", Where("", ("options",)), name=options.picture)
+    return None
+
+
+def make(answer: Answer, options: Options, given: Given, dice: Dice) -> Made:
+    """Put the teacher's page together; nothing is drawn by chance."""
+    own = None
+    if options.text or options.picture:
+        width, height = given.pictures.get(options.picture or "", (1.0, 1.0))
+        ratio = round(width / height, 4)
+        own = Own(options.text, options.picture, ratio, options.alt or "")
+    return Made(Sheet(own), Knows(answer.alphabet, answer.symbols, options.said or ""))
+
+
+def solve(sheet: Sheet, knows: Knows) -> Iterator[Solution]:
+    """Yield what is declared, on the teacher's word: no computation reads such a page."""
+    yield Solution(Answer(knows.alphabet, knows.declared), (Step(say("own-sheet.declared")),))
+
+
+def describe(sheet: Sheet, part: str) -> Message:
+    """Say what the picture shows, in the teacher's words."""
+    own = sheet.sheet
+    if own is None or own.picture is None:
+        return say("own-sheet.describe-text")
+    return say("own-sheet.describe-picture", alt=own.alt)
+
+
+def words(sheet: Sheet, part: str) -> Mapping[str, Message]:
+    """Return nothing: the page speaks for itself."""
+    return {}
+
+
+def prints(sheet: Sheet, part: str) -> tuple[str, ...]:
+    """Return the paragraphs."""
+    return sheet.sheet.paragraphs if sheet.sheet is not None else ()
+
+
+def pictures(sheet: Sheet, part: str) -> tuple[str, ...]:
+    """Return the picture's name."""
+    own = sheet.sheet
+    return (own.picture,) if own is not None and own.picture is not None else ()
+
+
+def hints(sheet: Sheet, knows: Knows, solution: Solution) -> tuple[Message, Message, Message]:
+    """Give what can be said of any page; the teacher's own hints go before."""
+    where = "page" if sheet.sheet is not None else "room"
+    return (
+        say(f"own-sheet.hint-look-{where}"),
+        say("own-sheet.hint-talk"),
+        say(f"own-sheet.hint-start-{where}"),
+    )
+
+
+def mistakes(sheet: Sheet, knows: Knows, solution: Solution) -> Iterator[Mistake]:
+    """Yield none: what goes wrong with such a page, only its writer can say."""
+    yield from ()
+
+
+def effort(sheet: Sheet) -> Effort:
+    """Count the words to read."""
+    paragraphs = sheet.sheet.paragraphs if sheet.sheet is not None else ()
+    count = sum(len(paragraph.split()) for paragraph in paragraphs)
+    return Effort(words=count, marks=0, steps=1, depth=1, skill="reading")

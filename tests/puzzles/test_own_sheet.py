@@ -1,0 +1,107 @@
+"""The teacher's own page: printed as it was written, and believed, not proven."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from PIL import Image
+
+from boxwright.build import Asked, build
+from boxwright.dice import Dice
+from boxwright.game.arrange import Wishes
+from boxwright.messages import words as said
+from boxwright.paper.frame import PAPERS, SIZES, Look
+from boxwright.paper.page import page_for
+from boxwright.paper.readback import read_back
+from boxwright.paper.render import render
+from boxwright.problems import Refused
+from boxwright.puzzles import own_sheet, shelf
+from boxwright.puzzles.contract import Answer, Given
+from tests.games import demo
+
+CODE = Answer("digits", ("4", "2", "7"))
+TEXT = ("Count the ships on the poster.", "#set text(red) <b>$x$ {case}")
+
+
+def test_it_is_declared_and_never_drawn_for() -> None:
+    facts = shelf.kind("own-sheet").FACTS
+    assert facts.basis == "declared"
+    assert facts.own
+
+
+@pytest.mark.parametrize("alphabet", own_sheet.ALPHABETS)
+def test_it_carries_any_code_on_the_teachers_word(alphabet: str) -> None:
+    answer = Answer(alphabet, ("a", "b"))  # type: ignore[arg-type]
+    options = own_sheet.Options(said="A poster on the wall.")
+    assert own_sheet.refuse(answer, options, Given()) is None
+    sheet, knows = own_sheet.make(answer, options, Given(), Dice(1))
+    (solution,) = own_sheet.solve(sheet, knows)
+    assert solution.answer == answer
+    assert "your word" in said(solution.working[0].says)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("size", SIZES)
+def test_markup_is_only_text_and_the_page_reads_back(paper: str, size: int) -> None:
+    sheet, _ = own_sheet.make(CODE, own_sheet.Options(text=TEXT), Given(), Dice(1))
+    kind = shelf.kind("own-sheet")
+    page = page_for(kind, sheet, "sheet", title="The Tide Mill", lang="en")
+    look = Look(paper, size, "en")  # type: ignore[arg-type]
+    assert set(TEXT) <= set(page.prints)
+    problems = read_back(render([page], look), [page], look)
+    assert [problem.code for problem in problems] == []
+
+
+def test_what_does_not_fit_on_a_page_is_refused() -> None:
+    long = own_sheet.Options(text=("word " * 390,) * 12)
+    sheet, _ = own_sheet.make(CODE, long, Given(), Dice(1))
+    page = page_for(shelf.kind("own-sheet"), sheet, "sheet", title="T", lang="en")
+    with pytest.raises(Refused):
+        render([page], Look("a4", 18, "en"))
+
+
+@pytest.mark.parametrize(
+    ("options", "code"),
+    [
+        ({}, "own-sheet.empty"),
+        ({"picture": "ship.png", "alt": "a ship"}, "own-sheet.no-picture"),
+        ({"picture": "here.png"}, "own-sheet.no-alt"),
+    ],
+)
+def test_what_is_missing_is_told(options: dict[str, Any], code: str) -> None:
+    given = Given(pictures={"here.png": (3.0, 2.0)})
+    problem = own_sheet.refuse(CODE, own_sheet.Options(**options), given)
+    assert problem is not None
+    assert problem.code == code
+
+
+class TestInAGame:
+    OLD = 'level = "easier"\nkind = "nonogram"'
+    FIXED = (
+        'closes = "case"\ncode = "auto"                     # drawn anew for each printed set',
+        'closes = "case"\ncode = "583"',
+    )
+
+    def test_a_picture_of_the_folder_is_printed(self, tmp_path: Path) -> None:
+        new = (
+            'level = "easier"\nkind = "own-sheet"\n'
+            'options = { picture = "ship.png", alt = "A ship.", text = ["How many sails?"] }'
+        )
+        game = demo(tmp_path, (self.OLD, new), self.FIXED)
+        (game / "pictures").mkdir(exist_ok=True)
+        Image.new("RGB", (300, 200), (120, 120, 120)).save(game / "pictures" / "ship.png")
+        asked = Asked(game, Wishes(level="easier"), look=Look("a4", 12, "en"))
+        made = build(asked)
+        sheet = next(one for one in made.edition.sheets.values() if one.kind == "own-sheet")
+        assert sheet.sheet["sheet"]["ratio"] == 1.5
+
+    def test_a_drawn_code_is_refused_with_its_line(self, tmp_path: Path) -> None:
+        new = 'level = "easier"\nkind = "own-sheet"\noptions = { said = "The poster." }'
+        game = demo(tmp_path, (self.OLD, new))
+        with pytest.raises(Refused) as refused:
+            build(Asked(game))
+        (problem,) = refused.value.problems
+        assert problem.code == "code.own-drawn"
+        assert problem.where.line
