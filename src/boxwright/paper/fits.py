@@ -15,6 +15,7 @@ from typing import Any
 from boxwright.paper.frame import Box, Look
 from boxwright.paper.opened import opened
 from boxwright.paper.page import Page
+from boxwright.paper.spans import spans
 from boxwright.problems import Problem, say
 from boxwright.text import mm_from_points
 
@@ -64,18 +65,20 @@ def _half_stroke(item: Any) -> float:
 def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
     """Return a problem for each of `pages` on which something sticks out of its room."""
     with opened(pdf) as document:
-        if len(document) != len(pages):
+        taken = spans(document, pages)
+        if taken is None:
             raise ValueError(f"{len(pages)} pages were laid out as {len(document)}")
         return [
             problem
-            for page, printed in zip(pages, document, strict=True)
-            for problem in _out_of(object_boxes(printed), page, look)
+            for page, sheets in zip(pages, taken, strict=True)
+            for at in sheets
+            for problem in _out_of(object_boxes(document[at]), page, look)
         ]
 
 
 def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
     room = _room(look)
-    homes = [room, look.rule, look.marks, *([look.strip] if page.reader == "teacher" else [])]
+    homes = [room, look.rule, look.marks, *_extras(page, look)]
     astray = [box for box in boxes if not any(home.holds(box, SLACK) for home in homes)]
     wide = max((_beyond(box.x, box.right, room.x, room.right) for box in astray), default=0.0)
     tall = max((_beyond(box.y, box.bottom, room.y, room.bottom) for box in astray), default=0.0)
@@ -84,6 +87,16 @@ def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
         yield _problem("paper.too-wide", page, look, body.width + wide, body.width)
     if tall > SLACK:
         yield _problem("paper.too-tall", page, look, body.height + tall, body.height)
+
+
+def _extras(page: Page, look: Look) -> Iterator[Box]:
+    if page.reader == "teacher":
+        yield look.strip
+    if page.flows:
+        yield look.number
+    if page.ruler:
+        ruler = look.ruler
+        yield Box(ruler.x, ruler.y - ruler.height / 2, ruler.width, ruler.height)
 
 
 def _room(look: Look) -> Box:

@@ -23,6 +23,7 @@ SIDE, TOP, FOOT = 18.0, 15.0, 23.5  # from the page's edge to what a kind may dr
 MARK, MARK_STEP, MARK_GAP, MARK_RISE = 6.0, 7.5, 5.0, 11.0
 RULE_RISE = 19.5
 STRIP_WIDTH = 5.0
+RULER, RULER_TICK = 100.0, 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +104,17 @@ class Look:
         return tuple(Box(left, top, MARK, MARK) for left in lefts)
 
     @property
+    def ruler(self) -> Box:
+        """A line of 100 mm in the foot, at the right: shorter or longer, and it was scaled."""
+        right = self.body.right - 1.0
+        return Box(right - RULER, self.page.height - MARK_RISE - MARK / 2, RULER, RULER_TICK)
+
+    @property
+    def number(self) -> Box:
+        """Where a page that takes several sheets counts them."""
+        return Box(self.body.right - 20.0, self.page.height - MARK_RISE - MARK, 20.0, MARK)
+
+    @property
     def marks(self) -> Box:
         """What holds all six signs and the stroke between them, with their lines' corners."""
         first, last = self.mark_places[0], self.mark_places[-1]
@@ -120,6 +132,8 @@ class Look:
             "body": _box(self.body),
             "strip": _box(self.strip),
             "rule": _box(self.rule),
+            "ruler": _box(self.ruler),
+            "number": _box(self.number),
             "marks": [_box(place) for place in self.mark_places],
         }
 

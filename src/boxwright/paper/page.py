@@ -28,6 +28,11 @@ class Page:
     of its bar codes, `files` pictures under the paths that the sheet calls
     them by: `pictures/NAME.png`, `.jpg` or `.svg`.
     `where` is what problems with this page are reported against.
+
+    A page that `flows` takes as many sheets of paper as it needs; it must have a title, and
+    every text of it must stand on one of them. Templates in `uses` can be called by it as
+    `look.templates.NAME` (a file's stem); `may_scan` are bar codes that these may show.
+    A `ruler` of 100 mm in the foot tells whether the printer scaled.
     """
 
     template: Path
@@ -42,6 +47,10 @@ class Page:
     codes: tuple[str, ...] = ()
     files: Mapping[str, bytes] = field(default_factory=dict)
     where: Where = NOWHERE
+    flows: bool = False
+    uses: tuple[Path, ...] = ()
+    may_scan: tuple[str, ...] = ()
+    ruler: bool = False
 
     @property
     def texts(self) -> tuple[str, ...]:
@@ -59,6 +68,8 @@ class Page:
             "alt": self.alt,
             "mark": plain(self.mark),
             "reader": self.reader,
+            "flows": self.flows,
+            "ruler": self.ruler,
         }
 
 
@@ -82,6 +93,7 @@ def page_for(
     group: bool = False,
     where: Where | None = None,
     folder: Folder | None = None,
+    ruler: bool = False,
 ) -> Page:
     """Return the page for `part` of a kind's `sheet`.
 
@@ -107,6 +119,7 @@ def page_for(
         codes=tuple(_ask(kind, "codes", sheet, part, ())),
         files=_pictures(folder, _ask(kind, "pictures", sheet, part, ())),
         where=where or NOWHERE,
+        ruler=ruler,
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
@@ -14,7 +14,8 @@ from boxwright.choose.edition import Edition
 from boxwright.game.folder import Folder
 from boxwright.paper import outs
 from boxwright.paper.frame import Look
-from boxwright.paper.outs.printing import Printing
+from boxwright.paper.opened import opened
+from boxwright.paper.outs.printing import File, Printing
 from boxwright.paper.page import Page
 from boxwright.paper.readback import read_back
 from boxwright.paper.render import render
@@ -65,12 +66,22 @@ def print_outs(
     found = []
     for printing in printings:
         suffix = _suffix(printing, alone=len(editions) == 1)
-        for module in modules():
-            name = printing.text(f"printout.{module.__name__.rpartition('.')[2]}") + suffix
-            pages = tuple(module.pages(printing))
-            if pages:
-                found.append(_print(name, module.READER, pages, look))
+        found += [
+            _print(name + suffix, file.reader, file.pages, look)
+            for name, file in _files(printing)
+            if file.pages
+        ]
     return tuple(found)
+
+
+def _files(printing: Printing) -> Iterator[tuple[str, File]]:
+    """Yield every file of an edition with its name."""
+    for module in modules():
+        name = printing.text(f"printout.{module.__name__.rpartition('.')[2].replace('_', '-')}")
+        if hasattr(module, "files"):
+            yield from ((name + file.suffix, file) for file in module.files(printing))
+        else:
+            yield name, File(module.READER, tuple(module.pages(printing)))
 
 
 def _suffix(printing: Printing, *, alone: bool) -> str:
@@ -78,14 +89,16 @@ def _suffix(printing: Printing, *, alone: bool) -> str:
 
 
 def _one_sheet(printings: Sequence[Printing], clue: str) -> tuple[PrintOut, ...]:
-    from boxwright.paper.outs.sheets import pages_of
+    from boxwright.paper.outs.clues import part_pages
 
     having = [printing for printing in printings if clue in printing.edition.sheets]
     if not having:
         known = tuple(dict.fromkeys(id for one in printings for id in one.edition.sheets))
         raise Refused([Problem.of("edition.no-sheet", Where("--only"), clue=clue, choices=known)])
     return tuple(
-        _print(clue + _suffix(one, alone=len(having) == 1), "pupils", pages_of(one, clue), one.look)
+        _print(
+            clue + _suffix(one, alone=len(having) == 1), "pupils", part_pages(one, clue), one.look
+        )
         for one in having
     )
 
@@ -97,4 +110,5 @@ def _print(name: str, reader: Reader, pages: Iterable[Page], look: Look) -> Prin
     if problems:
         raise Refused(problems)
     marks = {page.mark for page in pages if page.mark is not None}
-    return PrintOut(name, reader, len(pages), len(marks), pdf)
+    with opened(pdf) as document:
+        return PrintOut(name, reader, len(document), len(marks), pdf)

@@ -16,6 +16,7 @@ from boxwright.paper.frame import PRINT_MARGIN, Box, Look
 from boxwright.paper.opened import opened
 from boxwright.paper.page import Page, gated
 from boxwright.paper.signs import Reading, pixels, read_marks
+from boxwright.paper.spans import spans
 from boxwright.paper.texts import absent, numbers_in, stray_numbers
 from boxwright.problems import Arg, Message, Problem, Where, say
 from boxwright.text import POINTS_PER_INCH, mm_from_points
@@ -48,14 +49,15 @@ def read_back(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
 
 
 def _read(document: Any, pages: Sequence[Page], look: Look) -> Iterator[Problem]:
-    if len(document) != len(pages):
+    taken = spans(document, pages)
+    if taken is None:
         where = pages[0].where if pages else Where("")
         yield Problem.of("print.pages", where, n=len(pages), found=len(document))
         return
     known = faces()
-    for number, page in enumerate(pages, 1):
-        reader = _Reader(number, gated(page, known)[0], look)
-        yield from reader.read(document[number - 1])
+    for page, sheets in zip(pages, taken, strict=True):
+        reader = _Reader(sheets.start + 1, gated(page, known)[0], look)
+        yield from reader.read([document[at] for at in sheets])
 
 
 class _Reader:
@@ -69,17 +71,23 @@ class _Reader:
         said = (Message(code, about), Message(f"{code}.remedy", about))
         return Problem(code, self.page.where, *said)
 
-    def read(self, printed: Any) -> Iterator[Problem]:
-        yield from self.size(printed)
-        picture = picture_of(printed, PPI)
-        grey = picture.tobytes()
-        text_page = printed.get_textpage()
-        yield from self.texts(text_page.get_text_range())
-        for hidden in covered(text_page, picture, grey, printed.get_height()):
-            yield self.problem("print.covered", text=hidden)
-        yield from self.ink(picture, grey)
-        yield from self.mark(read_marks(picture, self.look))
-        yield from self.codes(printed, picture, grey)
+    def read(self, sheets: Sequence[Any]) -> Iterator[Problem]:
+        first, texts = self.number, []
+        scanned: list[str] = []
+        for self.number, printed in enumerate(sheets, first):
+            yield from self.size(printed)
+            picture = picture_of(printed, PPI)
+            grey = picture.tobytes()
+            text_page = printed.get_textpage()
+            texts.append(text_page.get_text_range())
+            for hidden in covered(text_page, picture, grey, printed.get_height()):
+                yield self.problem("print.covered", text=hidden)
+            yield from self.ink(picture, grey)
+            yield from self.mark(read_marks(picture, self.look))
+            scanned += scan(grey, picture.size)
+        self.number = first
+        yield from self.texts("\n".join(texts))
+        yield from self.codes(sheets, scanned)
 
     def size(self, printed: Any) -> Iterator[Problem]:
         found = tuple(mm_from_points(side) for side in printed.get_size())
@@ -113,16 +121,15 @@ class _Reader:
         else:
             yield self.problem("print.no-mark", found=found)
 
-    def codes(self, printed: Any, picture: Image.Image, grey: bytes) -> Iterator[Problem]:
-        found = scan(grey, picture.size)
+    def codes(self, sheets: Sequence[Any], found: Sequence[str]) -> Iterator[Problem]:
         if missing := [code for code in self.page.codes if code not in found]:
-            closer = picture_of(printed, FINE_PPI)
-            fine = scan(closer.tobytes(), closer.size, thorough=True)
+            closer = [picture_of(printed, FINE_PPI) for printed in sheets]
+            fine = [code for one in closer for code in scan(one.tobytes(), one.size, thorough=True)]
             for code in missing:
                 if code not in fine:
                     yield self.problem("print.code-missing", text=code)
         for code in found:
-            if code not in self.page.codes:
+            if code not in (*self.page.codes, *self.page.may_scan):
                 yield self.problem("print.code-stray", text=code)
 
 

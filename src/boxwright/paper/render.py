@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     import typst
 
 HERE = Path(__file__).parent
-SHARED = ("page.typ", "marks.typ", "draw.typ", "pictures.typ")
+SHARED = ("page.typ", "marks.typ", "draw.typ", "pictures.typ", "locks.typ", "lists.typ")
 PREVIEW_PPI = 110.0
 
 _NAME = re.compile(r"[a-z][a-z0-9_-]*")
@@ -113,10 +113,10 @@ def _main(names: Sequence[str]) -> bytes:
 
 def _templates(pages: Sequence[Page]) -> dict[str, Path]:
     found: dict[str, Path] = {}
-    for page in pages:
-        name = page.template.stem
-        if not _NAME.fullmatch(name) or found.setdefault(name, page.template) != page.template:
-            raise MisprintError(f"two templates, or none, are named {name!r}: {page.template}")
+    for template in (one for page in pages for one in (page.template, *page.uses)):
+        name = template.stem
+        if not _NAME.fullmatch(name) or found.setdefault(name, template) != template:
+            raise MisprintError(f"two templates, or none, are named {name!r}: {template}")
     return found
 
 

@@ -220,6 +220,12 @@ def _order(squares: Squares) -> Message:
     return say("nonogram.order-line" if squares.lines == 1 else "nonogram.order-lines")
 
 
+def solved(sheet: Sheet, knows: NoKnows, solution: Solution) -> dict[str, list[str]]:
+    """Return the picture, a text a row: `#` shaded, `.` white; and the figures found."""
+    grid = next(f.grid for f in _pictures(sheet) if solution.answer in _answers(sheet, f))
+    return {"rows": list(grid), "figures": list(solution.answer.symbols)}
+
+
 def hints(sheet: Sheet, knows: NoKnows, solution: Solution) -> tuple[Message, Message, Message]:
     """Name a way to begin, then the best line to begin with, then what is certain there."""
     looks = next(_pictures(sheet)).looks

@@ -1,57 +1,71 @@
-"""The teacher's key: each sheet by its signs, where it lies, what it opens, the code."""
+"""The teacher's key: all codes at a glance, then each clue on half a sheet, in opening order."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any
 
+from boxwright.paper.outs import clues
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page
-from boxwright.problems import say
 from boxwright.puzzles.contract import Reader
 
 READER: Reader = "teacher"
-ORDER = 2
+ORDER = 9
 HEADS = ("mark", "lies", "opens", "code")
+PARTS = ("working", "hints", "mistakes")
 
 
 def pages(printing: Printing) -> Iterator[Page]:
-    """Yield the one page."""
-    edition = printing.edition
-    rows = [_row(printing, clue) for clue in edition.sheets]
+    """Yield the key, as one page that flows."""
+    if not printing.order:
+        return
+    small = {clue: clues.part_pages(printing, clue) for clue in printing.order}
+    entries = [_entry(printing, at, clue, small[clue]) for at, clue in enumerate(printing.order, 1)]
+    drawn = [page for found in small.values() for page in found]
     labels = {head: printing.text(f"printout.head-{head}") for head in HEADS}
-    labels["teacher"] = printing.text("paper.teacher")
+    labels |= {part: printing.text(f"printout.key-{part}") for part in PARTS}
     labels["how"] = printing.text("printout.key-how")
     yield printing.page(
         "key",
-        title=printing.text("printout.key-title", title=edition.game.title),
-        alt=printing.text("printout.key-alt"),
-        sheet={"rows": rows, "printing": edition.printing},
+        title=printing.text("printout.key-title", title=printing.edition.game.title),
+        alt=printing.text("card.code-alt"),
+        sheet={"entries": entries, "printing": printing.edition.printing},
         labels=labels,
-        prints=[text for row in rows for text in (row["lies"], row["opens"], row["code"])],
+        prints=[text for one in entries for text in _texts(one) if text],
         reader=READER,
+        flows=True,
+        uses=tuple(dict.fromkeys(page.template for page in drawn)),
+        may_scan=tuple(code for page in drawn for code in page.codes),
+        files={name: file for page in drawn for name, file in page.files.items()},
     )
 
 
-def _row(printing: Printing, clue: str) -> dict[str, Any]:
-    kept = printing.edition.sheets[clue]
+def _entry(printing: Printing, number: int, clue: str, small: tuple[Page, ...]) -> dict[str, Any]:
+    solution = printing.solution(clue)
+    solved = clues.solved_by(printing, clue, solution)
     gives = printing.edition.game.clues[clue].gives
-    places = dict.fromkeys(printing.place(place) for place in kept.parts.values())
     return {
-        "mark": kept.mark,
-        "lies": printing.text("printout.all", all=tuple(places)),
-        "opens": _opens(printing, gives),
-        "code": printing.written(gives) or "",
+        "title": printing.text("printout.key-clue", number=number, clue=clue),
+        "mark": printing.edition.sheets[clue].mark,
+        "lies": clues.lies(printing, clue),
+        "opens": clues.opens(printing, clue),
+        "answer": clues.answer(printing, clue, solution),
+        "code": printing.picture(gives) if gives in printing.edition.codes else None,
+        "drawings": [clues.drawing(page, printing, solved) for page in small],
+        "working": clues.working(printing, solution),
+        "hints": clues.hints(printing, clue, solution),
+        "mistakes": [
+            printing.text("printout.key-mistake", answer=wrong, means=means)
+            for wrong, means in clues.mistakes(printing, clue, solution)
+        ],
     }
 
 
-def _opens(printing: Printing, gives: str) -> str:
-    lock = printing.edition.game.locks.get(gives)
-    if lock is None:
-        return printing.edition.game.name_of(gives)
-    return printing.text(
-        "printout.opens",
-        lock=say(f"mechanism.name-{lock.mechanism}"),
-        tags=printing.stickers(gives),
-        box=printing.edition.game.name_of(lock.closes),
-    )
+def _texts(entry: dict[str, Any]) -> Iterator[str]:
+    """Yield what must be read of an entry; what the overview says too, twice."""
+    yield entry["title"]
+    for name in ("lies", "opens", "answer"):
+        yield from (entry[name], entry[name])
+    for part in PARTS:
+        yield from entry[part]

@@ -9,19 +9,32 @@ from pathlib import Path
 from typing import Any
 
 from boxwright.choose.edition import Edition
-from boxwright.choose.fitting import devices_of
+from boxwright.choose.gear import Gear
+from boxwright.choose.step_words import place_named
+from boxwright.choose.ways import ways_of
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Device, entry
 from boxwright.game.model import START, TABLE
+from boxwright.game.unlocking import waves
 from boxwright.messages import words
 from boxwright.paper.frame import Look
+from boxwright.paper.lock_pictures import with_code
 from boxwright.paper.page import Page
 from boxwright.problems import Arg, Message, Where, plain, say
-from boxwright.puzzles.contract import Kind
+from boxwright.puzzles.contract import GaveUp, Kind, Reader, Solution
 from boxwright.puzzles.sheet_json import from_json
 from boxwright.puzzles.shelf import kind
 
 HERE = Path(__file__).parent
+
+
+@dataclass(frozen=True, slots=True)
+class File:
+    """One file of a print-out that makes several; `suffix` goes behind the print-out's name."""
+
+    reader: Reader
+    pages: tuple[Page, ...]
+    suffix: str = ""
 
 
 @dataclass(frozen=True)
@@ -38,10 +51,20 @@ class Printing:
         return self.edition.game.language
 
     @cached_property
+    def gear(self) -> Gear:
+        """The real things of the edition."""
+        return Gear(self.edition, self.folder)
+
+    @cached_property
     def devices(self) -> Mapping[str, Device]:
         """What each lock's codes are, as the first group has it."""
-        first = self.edition.groups[0]
-        return devices_of(self.folder, self.edition.game, self.edition.stickers[first])
+        return self.gear.devices[self.edition.groups[0]]
+
+    @cached_property
+    def order(self) -> tuple[str, ...]:
+        """All clues with sheets, in the order in which they can be solved."""
+        had = [thing for wave in waves(ways_of(self.edition)) for thing in wave]
+        return tuple(sorted(self.edition.sheets, key=lambda clue: _rank(had, clue)))
 
     def said(self, message: Message) -> str:
         """Return `message` in the language of the print-outs."""
@@ -53,12 +76,21 @@ class Printing:
 
     def place(self, place: str) -> str:
         """Return how a person calls a box, a place of the room, the table or the start."""
-        room = self.folder.room
-        if room is not None and place in room.places:
-            return room.places[place].name
         if place in (START, TABLE):
             return self.text(f"printout.place-{place}")
-        return self.edition.game.name_of(place)
+        return str(place_named(self.gear, place))
+
+    def picture(self, lock: str) -> dict[str, Any]:
+        """Return a lock as it shows its code."""
+        return with_code(self.devices[lock], self.edition.codes.get(lock, ()))
+
+    def solution(self, clue: str) -> Solution | None:
+        """Return the one solution of a clue's sheet; None where its solver gives up."""
+        made, sheet, knows = self.sheet(clue)
+        try:
+            return next(made.solve(sheet, knows), None)
+        except GaveUp:
+            return None
 
     def written(self, lock: str) -> str | None:
         """Return a lock's code in its written form; None for one without a code."""
@@ -83,23 +115,29 @@ class Printing:
         title: str,
         alt: str,
         sheet: Mapping[str, Any],
-        labels: Mapping[str, str],
+        labels: Mapping[str, str] | None = None,
         prints: Iterable[str] = (),
         **more: Any,
     ) -> Page:
         """Return a page drawn by this folder's template `name`.
 
         `sheet` is its data, `labels` its fixed words, `prints` the texts of `sheet` that
-        must be read on the finished page; `more` goes to `Page` as it is.
+        must be read on the finished page; `more` goes to `Page` as it is. A page for the
+        teacher gets the words of its edge strip.
         """
+        strip = {"teacher": self.text("paper.teacher")} if more.get("reader") == "teacher" else {}
         return Page(
             template=HERE / f"{name}.typ",
             part=name,
             sheet=plain(sheet),
-            words=dict(labels),
+            words=dict(labels or {}) | strip,
             title=title,
             alt=alt,
             prints=tuple(prints),
             where=more.pop("where", Where("game.toml")),
             **more,
         )
+
+
+def _rank(had: list[str], clue: str) -> int:
+    return had.index(clue) if clue in had else len(had)

@@ -1,0 +1,95 @@
+"""One step of setting up or of resetting: an act, its objects, for which groups.
+
+A step is one act of a hand. It says nothing in words (`step_words` does) and nothing
+about how it is drawn, so that paper, a live page and a simulation follow the same list.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+Block = Literal["paper", "count", "shelf", "fresh", "locks", "boxes", "room", "arrival"]
+Act = Literal[
+    "print",
+    "print-tables",
+    "print-own",
+    "trace",
+    "cut",
+    "fold",
+    "count",
+    "renew",
+    "look-over",
+    "fetch",
+    "label",
+    "try-tool",
+    "set",
+    "test",
+    "spare",
+    "put",
+    "hang",
+    "take-key",
+    "scramble",
+    "pull",
+    "seal",
+    "hide",
+    "lay",
+    "lay-cards",
+    "give",
+    "keep",
+    "read",
+]
+
+BEFORE: tuple[Block, ...] = ("paper", "count", "shelf", "fresh", "locks", "boxes")
+"""What is done outside the room, the day before."""
+
+# Seconds for one act for one group. Assumptions, no source: a hand that does it the second time.
+SECONDS: Mapping[Act, int] = {
+    "print": 20,
+    "print-tables": 20,
+    "print-own": 30,
+    "trace": 240,
+    "cut": 60,
+    "fold": 60,
+    "count": 60,
+    "renew": 10,
+    "look-over": 10,
+    "fetch": 10,
+    "label": 20,
+    "try-tool": 10,
+    "set": 60,
+    "test": 40,
+    "spare": 10,
+    "put": 8,
+    "hang": 12,
+    "take-key": 5,
+    "scramble": 8,
+    "pull": 4,
+    "seal": 30,
+    "hide": 20,
+    "lay": 10,
+    "lay-cards": 15,
+    "give": 10,
+    "keep": 20,
+    "read": 0,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One act on `thing` for each of `groups`; `at` is the box or place that it goes to.
+
+    Things go by their ids: boxes, locks, items, `CLUE/PART`; for `print`, a pile's name.
+    """
+
+    block: Block
+    act: Act
+    thing: str
+    groups: tuple[str, ...]
+    at: str = ""
+
+    @property
+    def seconds(self) -> int:
+        """How long it takes for all its groups."""
+        return SECONDS[self.act] * len(self.groups)
