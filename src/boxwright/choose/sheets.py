@@ -50,12 +50,16 @@ class MadeSheet:
 
 
 def placed(problem: Problem, at: At) -> Problem:
-    """Return a kind's problem at its place in the file that asked."""
+    """Return a kind's problem at its place in the file that asked.
+
+    What is about a row of the teacher's table has its place already.
+    """
     edit = problem.edit
     if edit is not None:
         where = at(edit.path)
         edit = replace(edit, file=where.file, path=where.path)
-    return replace(problem, where=at(problem.where.path), edit=edit)
+    where = problem.where if problem.where.file else at(problem.where.path)
+    return replace(problem, where=where, edit=edit)
 
 
 def kind_at(name: str, at: At) -> Kind:

@@ -19,6 +19,7 @@ LEAST = 3  # pixels
 UPRIGHT = 1.5  # text taller than this times its width runs up or down the page ...
 TALL = 24.0  # ... if it is longer than this, in points: a single letter is not
 MOST = 0.7  # of a letter must lie in such a stretch for it to count as hidden
+FLAT = frozenset("-‐‑–—―−=≡_")  # signs of level strokes, along which nothing changes
 
 Corners = tuple[float, float, float, float]
 
@@ -28,7 +29,7 @@ def covered(text_page: Any, picture: Image.Image, grey: bytes, height: float) ->
 
     `grey` are the picture's bytes, `height` is the page's, in points. Sees what hides a
     letter of common width; a single narrow one (i, l) under a patch of its own size goes
-    unseen.
+    unseen, and so does a dash or an equals sign, which looks like its patch along its strokes.
     """
     scale = picture.height / height
     across = _Rows(*picture.size, grey)
@@ -111,4 +112,5 @@ def _if_hidden(text_page: Any, index: int, where: Corners) -> str:
     wide = max(0.0, min(right, where[2]) - max(left, where[0]))
     tall = max(0.0, min(high, where[3]) - max(low, where[1]))
     whole = (right - left) * (high - low)
-    return letter if whole > 0 and wide * tall >= MOST * whole else ""
+    hidden = whole > 0 and wide * tall >= MOST * whole
+    return letter if hidden and letter not in FLAT else ""
