@@ -16,14 +16,16 @@ from boxwright.puzzles.route_map_layout import Room
 from boxwright.puzzles.route_map_sheet import HEIGHT, WIDTH, Feature, Point, Scenery
 from boxwright.text import mm
 
-GRID = 4.0  # mm between the points among which a line looks for its way
-EVERY = 3  # of these points one is kept; the drawing rounds the line between
+GRID = 6.0  # mm between the points among which a line looks for its way
+EVERY = 2  # of these points one is kept; the drawing rounds the line between
 BLOCKED = 1e6
-FEATURES, DARTS = 16, 800
+AVOIDED = 25.0
+FEATURES, DARTS = 14, 360
 WIDTHS = (16.0, 13.0, 10.0)
 LINE_GAP = 3.0  # mm between a feature and a stream or track
 
 Node = tuple[int, int]
+Walls = tuple[float, float, float, float]  # left, right, top, low
 COLUMNS, ROWS = round(WIDTH / GRID), round(HEIGHT / GRID)
 
 
@@ -34,34 +36,61 @@ def stream_and_track(
 
     Both keep as far from `rooms` as they can without long ways round.
     """
+    walls = _walls(rooms)
     costs = {
-        (column, row): _cost(_point((column, row)), rooms) * (0.6 + 0.8 * dice.unit())
+        (column, row): _cost(_gap(_point((column, row)), walls)) * (0.6 + 0.8 * dice.unit())
         for column in range(COLUMNS + 1)
         for row in range(ROWS + 1)
     }
     # Neither runs along the frame: it comes in on one side, and goes out on the other.
-    upright = {node: cost for node, cost in costs.items() if 0 < node[0] < COLUMNS}
-    level = {node: cost for node, cost in costs.items() if 0 < node[1] < ROWS}
+    upright, level = (
+        {
+            node: cost + AVOIDED * (not _off(node, 1 - axis))
+            for node, cost in costs.items()
+            if _off(node, axis)
+        }
+        for axis in (0, 1)
+    )
     top = [(column, 0) for column in range(2, COLUMNS - 1)]
     left = [(0, row) for row in range(2, ROWS - 1)]
     stream = _cheapest(dice.sample(top, 6), upright, lambda node: node[1] == ROWS)
+    for node in {near for wet in stream for near in _neighbours(wet)} & level.keys():
+        level[node] += AVOIDED  # the track crosses the stream, and does not follow it
     track = _cheapest(dice.sample(left, 6), level, lambda node: node[0] == COLUMNS)
     return _line(stream), _line(track)
+
+
+def _off(node: Node, axis: int) -> bool:
+    """Tell whether a point lies off both ends of an axis."""
+    return 0 < node[axis] < (COLUMNS, ROWS)[axis]
 
 
 def _point(node: Node) -> Point:
     return Point(mm(node[0] * WIDTH / COLUMNS), mm(node[1] * HEIGHT / ROWS))
 
 
-def _gap(point: Point, room: Room) -> float:
-    """Return how far `point` is outside of `room`; 0 within."""
-    across = max(0.0, abs(point.x - room.middle.x) - room.size.width / 2)
-    down = max(0.0, abs(point.y - room.middle.y) - room.size.height / 2)
-    return hypot(across, down)
+def _walls(rooms: Sequence[Room]) -> list[Walls]:
+    return [
+        (
+            room.middle.x - room.size.width / 2,
+            room.middle.x + room.size.width / 2,
+            room.middle.y - room.size.height / 2,
+            room.middle.y + room.size.height / 2,
+        )
+        for room in rooms
+    ]
 
 
-def _cost(point: Point, rooms: Sequence[Room]) -> float:
-    gap = min(_gap(point, room) for room in rooms)
+def _gap(point: Point, walls: Sequence[Walls]) -> float:
+    """Return how far `point` is from the nearest of the rooms with these `walls`; 0 within."""
+    x, y = point.x, point.y
+    return min(
+        hypot(max(0.0, left - x, x - right), max(0.0, top - y, y - low))
+        for left, right, top, low in walls
+    )
+
+
+def _cost(gap: float) -> float:
     return BLOCKED if gap == 0 else 1 + 30 / (gap + 1) ** 2
 
 
@@ -108,6 +137,7 @@ def features(
     rooms: Sequence[Room], lines: Sequence[Sequence[Point]], dice: Dice
 ) -> tuple[Feature, ...]:
     """Return woods, hills and rocks for the room that is left, the wide ones first."""
+    walls = _walls(rooms)
     found: list[Feature] = []
     kinds: tuple[Scenery, ...] = get_args(Scenery)
     for width in WIDTHS:
@@ -118,7 +148,7 @@ def features(
                 mm(width / 2 + dice.unit() * (WIDTH - width)),
                 mm(width / 2 + dice.unit() * (HEIGHT - width)),
             )
-            if _is_free(at, width / 2, rooms, lines, found):
+            if _is_free(at, width / 2, walls, lines, found):
                 found.append(Feature(kinds[len(found) % len(kinds)], at, width))
     return tuple(found)
 
@@ -126,12 +156,12 @@ def features(
 def _is_free(
     at: Point,
     radius: float,
-    rooms: Sequence[Room],
+    walls: Sequence[Walls],
     lines: Sequence[Sequence[Point]],
     found: Sequence[Feature],
 ) -> bool:
     return (
-        all(_gap(at, room) >= 0.8 * radius for room in rooms)
+        _gap(at, walls) >= 0.8 * radius
         and all(_far(at, one, two, radius + LINE_GAP) for line in lines for one, two in _legs(line))
         and all(hypot(at.x - one.at.x, at.y - one.at.y) >= radius + one.width / 2 for one in found)
     )
