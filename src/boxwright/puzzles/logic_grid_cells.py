@@ -113,7 +113,7 @@ class Cells:
         found = (self.case(pairs) for pairs in self._together(statement, ordered))
         if statement.form in ("not", "neither"):
             a, *others = statement.items
-            return (Case(0, sum(self.bit[a, b] for b in others)),)
+            return (Case(0, sum(self.bit[a, b] for b in others if a[0] != b[0])),)
         return tuple(case for case in found if case is not None)
 
     def _together(

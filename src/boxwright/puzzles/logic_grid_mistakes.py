@@ -66,9 +66,6 @@ def _wrong_ways(statement: Statement, number: int) -> Iterator[tuple[Statement, 
     if statement.form in ("before", "by"):
         turned = replace(statement, items=statement.items[::-1])
         yield turned, say("logic-grid.mistake-turned", mark=sign)
-    if statement.form == "before":
-        right = replace(statement, form="by", by=1)
-        yield right, say("logic-grid.mistake-right-before", mark=sign)
     if statement.form == "by" and statement.by > 1:
         yield replace(statement, by=statement.by - 1), say("logic-grid.mistake-count", mark=sign)
 
