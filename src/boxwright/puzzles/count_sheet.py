@@ -20,6 +20,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 from math import prod
+from typing import Any
 
 from boxwright import messages
 from boxwright.dice import Dice
@@ -157,7 +158,7 @@ def pictures(sheet: Sheet, part: str) -> tuple[str, ...]:
     return tuple(sort.name for sort in _field(sheet).sorts if is_own(sort.name))
 
 
-def solved(sheet: Sheet, knows: NoKnows, solution: Solution) -> dict[str, list[int] | list[str]]:
+def solved(sheet: Sheet, knows: NoKnows, solution: Solution) -> dict[str, Any]:
     """Return what fills the boxes, and for each placed picture its box's number, or 0."""
     asked = _field(sheet).asked
     boxes = {name: asked.index(name) + 1 for name in asked}

@@ -30,7 +30,7 @@ class Drawn:
 _BALLOON, _BEETLE, _FLOWER = Drawn("balloons", 8), Drawn("beetles", 180), Drawn("flowers", 180)
 
 DRAWN: Mapping[str, Drawn] = {
-    "balloon-ball": _BALLOON,
+    "balloon-balls": _BALLOON,
     "balloon-bar": _BALLOON,
     "balloon-box": _BALLOON,
     "balloon-cone": _BALLOON,
