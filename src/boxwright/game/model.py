@@ -48,7 +48,7 @@ PlaceWish = str | tuple[str, ...]
 class Record(BaseModel):
     """A frozen value that knows all its fields and converts nothing in silence."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, defer_build=True)
 
 
 class LockShape(Record):
