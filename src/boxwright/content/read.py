@@ -27,6 +27,7 @@ KNOWN: Mapping[str, tuple[str, ...]] = {
     "sizes": ("thing", "size", "unit"),
     "categories": ("category", "member"),
     "books": ("call_number", "title"),
+    "places": ("place",),
 }
 """What tables there are, and the columns that each must have."""
 
