@@ -5,22 +5,30 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 from itertools import combinations
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given as for_all
 from hypothesis import settings
 from hypothesis import strategies as st
+from PIL import Image
+from scipy import ndimage
 
 from boxwright.dice import Dice
 from boxwright.game.model import LEVELS, Level
+from boxwright.game.pictures import read_pictures
 from boxwright.messages import words as said
+from boxwright.paper.frame import Look
+from boxwright.paper.page import page_for
 from boxwright.problems import Problem
 from boxwright.puzzles import count_sheet
 from boxwright.puzzles.contract import Answer, GaveUp, Given, Made, NoKnows
 from boxwright.puzzles.count_sheet import Options, Sheet
 from boxwright.puzzles.drawn import DRAWN
 from boxwright.puzzles.picture_field import MOST_PICTURES, Field, Placed, Sort
+from boxwright.puzzles.shelf import kind
+from tests.puzzles.printed_field import blots, field_in, page_of
 
 CODES = st.lists(st.sampled_from("123456789"), min_size=1, max_size=4).map(tuple)
 OWN = {"oak leaf.png": (300.0, 200.0), "ash.jpg": (90.0, 300.0), "elm.svg": (10.0, 10.0)}
@@ -329,3 +337,51 @@ def test_the_key_fills_every_box_and_points_at_every_counted_picture() -> None:
     key = count_sheet.solved(*made, solution)
     assert key["counts"] == ["4", "2", "7"]
     assert [key["boxes"].count(number) for number in (1, 2, 3)] == [4, 2, 7]
+
+
+# --- the teacher's own pictures, printed ------------------------------------------------
+
+
+def picture_files(folder: Path) -> dict[str, bytes]:
+    """Return a wide drawing, a square one, and a photo that was taken with the camera upright."""
+    square = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M1 1h7v7h-7z"/></svg>'
+    )
+    wide = square.replace("0 0 9 9", "0 0 20 9").replace("h7v7h-7z", "h18v7h-18z")
+    photo = Image.new("L", (300, 200), 90)
+    exif = photo.getexif()
+    exif[0x0112] = 6
+    photo.save(folder / "Upright photo 1.JPG", exif=exif)
+    return {
+        "wide.svg": wide.encode(),
+        "Square one.svg": square.encode(),
+        "Upright photo 1.JPG": (folder / "Upright photo 1.JPG").read_bytes(),
+    }
+
+
+def test_own_pictures_of_any_name_and_shape_are_printed_as_they_are(tmp_path: Path) -> None:
+    files = picture_files(tmp_path)
+    for name, content in files.items():
+        (tmp_path / "pictures").mkdir(exist_ok=True)
+        (tmp_path / "pictures" / name).write_bytes(content)
+    found, problems = read_pictures(tmp_path)
+    assert not problems
+    given = Given(pictures={name: one.size() for name, one in found.items()})
+    made = count_sheet.make(digits("43"), Options(own=tuple(files)), given, Dice(1))
+    field = field_of(made)
+    photo = next(sort for sort in field.sorts if sort.name.startswith("Upright"))
+    assert photo.height == pytest.approx(1.5 * photo.width, rel=0.01)
+    page = page_for(kind("count-sheet"), made.sheet, "sheet", title="Own pictures", lang="en")
+    (grey,) = page_of([replace(page, files={f"pictures/{n}": c for n, c in files.items()})], Look())
+    pieces, count = blots(field_in(grey).grey)
+    assert count == len(field.placed)
+    sides = [
+        (s[1].stop - s[1].start) / (s[0].stop - s[0].start) for s in ndimage.find_objects(pieces)
+    ]
+    amounts = Counter(it.picture for it in field.placed)
+    for name, ratio in {
+        "wide.svg": 18 / 7,
+        "Square one.svg": 1,
+        "Upright photo 1.JPG": 2 / 3,
+    }.items():
+        assert sum(abs(side - ratio) < 0.06 for side in sides) == amounts[name]

@@ -23,6 +23,7 @@ _BESIDE = (".txt", ".md", ".toml", ".csv")
 _KINDS: dict[str, Literal["png", "jpeg", "svg"]] = {
     ".png": "png", ".jpg": "jpeg", ".jpeg": "jpeg", ".svg": "svg",
 }  # fmt: skip
+_ORIENTATION, _ON_ITS_SIDE = 0x0112, (5, 6, 7, 8)  # of a photo, as EXIF tells it
 _SVG = "http://www.w3.org/2000/svg"
 _REFUSED = frozenset(
     {"script", "foreignobject", "iframe", "embed", "object", "audio", "video", "handler",
@@ -43,12 +44,14 @@ class Picture:
     format: Literal["png", "jpeg", "svg"]
 
     def size(self) -> tuple[float, float]:
-        """Return width and height in any one unit; (1, 1) for an SVG that gives none."""
+        """Return width and height as printed, in any one unit; (1, 1) for an SVG without any."""
         if self.format != "svg":
             from PIL import Image
 
             with Image.open(self.path) as image:
-                return float(image.width), float(image.height)
+                turned = image.getexif().get(_ORIENTATION, 1) in _ON_ITS_SIDE
+                width, height = float(image.width), float(image.height)
+            return (height, width) if turned else (width, height)
         return _svg_size(self.path)
 
 

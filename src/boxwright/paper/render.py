@@ -32,7 +32,7 @@ SHARED = ("page.typ", "marks.typ", "draw.typ", "pictures.typ", "locks.typ", "lis
 PREVIEW_PPI = 110.0
 
 _NAME = re.compile(r"[a-z][a-z0-9_-]*")
-_PICTURE = re.compile(r"pictures/[a-z0-9][a-z0-9_-]*\.(png|jpg|svg)")
+_PICTURE = re.compile(r"pictures/[^./\\\x00-\x1f][^/\\\x00-\x1f]*\.(png|jpe?g|svg)", re.IGNORECASE)
 _warm = threading.local()
 
 
