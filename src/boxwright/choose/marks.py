@@ -34,11 +34,12 @@ SIGNS = (
 TRIES = 64
 
 Triple = tuple[str, str, str]
+NO_SHEET: Triple = ("", "", "")
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """What the foot of one page shows."""
+    """What the foot of one page shows; `NO_SHEET` where it belongs to no sheet."""
 
     printing: Triple
     sheet: Triple

@@ -16,7 +16,9 @@ from typing import NamedTuple
 from boxwright.choose.gear import Gear
 from boxwright.choose.piles import pieces, piles
 from boxwright.choose.steps import Step
+from boxwright.game.hinting import hints_allowed
 from boxwright.game.mechanisms import Code, entry
+from boxwright.puzzles.shelf import kind
 
 SHELF, HAND, TRAY = "(shelf)", "(hand)", "(tray)"
 NOWHERE = "(nowhere)"
@@ -41,6 +43,15 @@ class Lack(NamedTuple):
     group: str
     thing: str
     what: str
+
+
+MARKED = frozenset({"pencil", "colour", "scissors"})
+"""What leaves traces on a sheet."""
+
+
+def leaves_traces(name: str) -> bool:
+    """Tell whether sheets of a kind may be written on or cut."""
+    return bool(kind(name).FACTS.uses & MARKED)
 
 
 @dataclass
@@ -101,6 +112,12 @@ def played(gear: Gear) -> Scene:
         "cut",
         "fold",
     }
+    for group in edition.groups:
+        for piece in pieces(edition):
+            if piece.name not in used and leaves_traces(edition.sheets[piece.clue].kind):
+                scene.true.add((group, piece.name, "perhaps written on"))
+        kept = {(group, lock, "spare kept") for lock in edition.game.locks}
+        scene.true |= kept
     guides = pieces(edition, "teacher")
     scene.printed |= {one.name for one in guides if not edition.game.clues[one.clue].written_on}
     _opened(scene)
@@ -213,7 +230,8 @@ class _Hand:
         return ""
 
     def _look_over(self) -> str:
-        return self._now("looked") if self._in_hand() else "not at hand"
+        self._no_longer("perhaps written on")
+        return "" if self._in_hand() else "not at hand"
 
     # from shelf or tray
 
@@ -345,7 +363,7 @@ class _Hand:
         return self._now("kept") if "print-own" in self.scene.printed else "not printed"
 
     def _read(self) -> str:
-        return ""
+        return self._paper_done("read") if "print-own" in self.scene.printed else "not printed"
 
 
 def unready(scene: Scene) -> list[Lack]:
@@ -380,6 +398,8 @@ def _locks(scene: Scene, group: str) -> _Lacks:
         for what in ("sealed",) if envelope else ("tested", "scrambled", "pulled"):
             if not scene.says(group, id, what):
                 yield id, f"not {what}"
+        if scene.gear.spare(group, id) and not scene.says(group, id, "spare kept"):
+            yield id, "spare not kept"
         if not envelope and not _right(scene, group, id):
             yield id, "set to another code"
 
@@ -402,12 +422,19 @@ def _sheets(scene: Scene, group: str) -> _Lacks:
     for piece in pieces(scene.gear.edition):
         if scene.at[group, piece.name] != piece.place:
             yield piece.name, "not in its place"
+        if scene.says(group, piece.name, "perhaps written on"):
+            yield piece.name, "perhaps written on"
     for guide in pieces(scene.gear.edition, "teacher"):
         if guide.name not in scene.printed:
             yield guide.name, "not traced"
 
 
 def _extras(scene: Scene, group: str) -> _Lacks:
+    if "read" not in scene.printed:
+        yield "", "story not read"
+    slips = scene.gear.edition.sheets and hints_allowed(scene.gear.edition.game)
+    if slips and "fold" not in scene.printed:
+        yield "", "hint slips not folded"
     if not scene.says(group, "", "cards laid"):
         yield "", "no cards on the table"
     if not scene.says(group, "", "kept"):

@@ -16,10 +16,6 @@ from boxwright.choose.scene import NOWHERE, SHELF, TRAY, Scene, played, resting
 from boxwright.choose.steps import Act, Block, Step
 from boxwright.game.hinting import hints_allowed
 from boxwright.game.model import START, TABLE
-from boxwright.puzzles.shelf import kind
-
-MARKED = frozenset({"pencil", "colour", "scissors"})
-"""What leaves traces on a sheet."""
 
 
 def set_up(gear: Gear) -> tuple[Step, ...]:
@@ -144,8 +140,11 @@ class _Planner:
             if guide.name not in self.scene.printed and not self.printed(guide.clue):
                 yield Step("fresh", "trace", guide.name, self.groups)
         for piece in pieces(self.edition):
-            if kind(self.edition.sheets[piece.clue].kind).FACTS.uses & MARKED:
-                yield Step("fresh", "look-over", piece.name, self.at(piece.name, TRAY))
+            yield Step("fresh", "look-over", piece.name, self.doubtful(piece.name))
+
+    def doubtful(self, sheet: str) -> tuple[str, ...]:
+        """Return the groups whose sheet may have been written on."""
+        return tuple(g for g in self.groups if self.scene.says(g, sheet, "perhaps written on"))
 
     # locks and boxes
 

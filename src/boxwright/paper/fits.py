@@ -79,7 +79,12 @@ def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
 def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
     room = _room(look)
     homes = [room, look.rule, look.marks, *_extras(page, look)]
-    astray = [box for box in boxes if not any(home.holds(box, SLACK) for home in homes)]
+    astray = [
+        box
+        for box in boxes
+        if not any(home.holds(box, SLACK) for home in homes)
+        and not (page.cuts and _is_cut(box, look))
+    ]
     wide = max((_beyond(box.x, box.right, room.x, room.right) for box in astray), default=0.0)
     tall = max((_beyond(box.y, box.bottom, room.y, room.bottom) for box in astray), default=0.0)
     body = look.body
@@ -87,6 +92,11 @@ def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
         yield _problem("paper.too-wide", page, look, body.width + wide, body.width)
     if tall > SLACK:
         yield _problem("paper.too-tall", page, look, body.height + tall, body.height)
+
+
+def _is_cut(box: Box, look: Look) -> bool:
+    """Tell whether a box is a line to cut along."""
+    return min(box.width, box.height) < SLACK and look.printable.holds(box, SLACK)
 
 
 def _extras(page: Page, look: Look) -> Iterator[Box]:

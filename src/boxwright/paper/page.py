@@ -32,7 +32,8 @@ class Page:
     A page that `flows` takes as many sheets of paper as it needs; it must have a title, and
     every text of it must stand on one of them. Templates in `uses` can be called by it as
     `look.templates.NAME` (a file's stem); `may_scan` are bar codes that these may show.
-    A `ruler` of 100 mm in the foot tells whether the printer scaled.
+    A `ruler` of 100 mm in the foot tells whether the printer scaled. Where a page `cuts`,
+    thin lines may run as far as a printer reaches.
     """
 
     template: Path
@@ -51,6 +52,7 @@ class Page:
     uses: tuple[Path, ...] = ()
     may_scan: tuple[str, ...] = ()
     ruler: bool = False
+    cuts: bool = False
 
     @property
     def texts(self) -> tuple[str, ...]:

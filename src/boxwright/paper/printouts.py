@@ -11,6 +11,7 @@ from pkgutil import iter_modules
 from types import ModuleType
 
 from boxwright.choose.edition import Edition
+from boxwright.choose.marks import NO_SHEET
 from boxwright.game.folder import Folder
 from boxwright.paper import outs
 from boxwright.paper.frame import Look
@@ -109,6 +110,6 @@ def _print(name: str, reader: Reader, pages: Iterable[Page], look: Look) -> Prin
     problems = read_back(pdf, pages, look)
     if problems:
         raise Refused(problems)
-    marks = {page.mark for page in pages if page.mark is not None}
+    marks = {page.mark for page in pages if page.mark is not None and page.mark.sheet != NO_SHEET}
     with opened(pdf) as document:
         return PrintOut(name, reader, len(document), len(marks), pdf)

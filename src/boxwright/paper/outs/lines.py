@@ -74,6 +74,7 @@ def line(printing: Printing, step: Step, told: set[tuple[str, ...]]) -> dict[str
     clue, _, part = step.thing.partition("/")
     return {
         "text": sentence(printing.said(said(printing.gear, step))),
+        "short": step.act == "fetch",
         "ticks": list(ticks(printing, step)),
         "mark": list(printing.edition.sheets[clue].mark) if part else None,
         "how": [" ".join(shown)] if shown else [],

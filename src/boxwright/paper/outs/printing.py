@@ -10,6 +10,7 @@ from typing import Any
 
 from boxwright.choose.edition import Edition
 from boxwright.choose.gear import Gear
+from boxwright.choose.marks import NO_SHEET, Mark
 from boxwright.choose.step_words import place_named
 from boxwright.choose.ways import ways_of
 from boxwright.game.folder import Folder
@@ -134,6 +135,7 @@ class Printing:
             title=title,
             alt=alt,
             prints=tuple(prints),
+            mark=Mark(self.edition.printing, NO_SHEET),
             where=more.pop("where", Where("game.toml")),
             **more,
         )

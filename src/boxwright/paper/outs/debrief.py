@@ -1,0 +1,62 @@
+"""The debrief: what each goal is asked by, and every clue's solution in short."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from boxwright.paper.outs import clues
+from boxwright.paper.outs.printing import Printing
+from boxwright.paper.page import Page
+from boxwright.puzzles.contract import Reader
+
+READER: Reader = "teacher"
+ORDER = 12
+
+
+def pages(printing: Printing) -> Iterator[Page]:
+    """Yield the page."""
+    goals, told = list(_goals(printing)), list(_clues(printing))
+    game = printing.edition.game
+    labels = {
+        "how": printing.text("printout.debrief-how", n=max(1, round(game.time.debrief_s / 60))),
+        "solved": printing.text("printout.debrief-solved"),
+    }
+    if game.story.unfinished:
+        labels["unfinished"] = printing.text("printout.debrief-unfinished")
+    yield printing.page(
+        "debrief",
+        title=printing.text("printout.debrief-title", title=game.title),
+        alt="",
+        sheet={"goals": goals, "clues": told, "unfinished": game.story.unfinished},
+        labels=labels,
+        prints=[text for one in goals for text in (one["goal"], *one["ask"]) if text]
+        + [text for one in told for text in (one["title"], one["how"])]
+        + list(game.story.unfinished),
+        reader=READER,
+        flows=True,
+    )
+
+
+def _goals(printing: Printing) -> Iterator[dict[str, Any]]:
+    """Yield every goal with its questions, then the questions that are about none."""
+    game = printing.edition.game
+    for id, goal in game.goals.items():
+        asked = [one.ask for one in game.story.debrief if one.goal == id]
+        yield {"goal": goal, "ask": asked or [printing.text("printout.debrief-ask")]}
+    loose = [one.ask for one in game.story.debrief if one.goal not in game.goals]
+    if loose or not game.goals:
+        yield {"goal": "", "ask": loose or [printing.text("printout.debrief-ask")]}
+
+
+def _clues(printing: Printing) -> Iterator[dict[str, Any]]:
+    for number, clue in enumerate(printing.order, 1):
+        solution = printing.solution(clue)
+        answer = clues.answer(printing, clue, solution)
+        last = solution.working[-1:] if solution is not None else ()
+        how = "".join(printing.said(one.says) for one in last)
+        yield {
+            "title": printing.text("printout.key-clue", number=number, clue=clue),
+            "mark": list(printing.edition.sheets[clue].mark),
+            "how": printing.text("printout.debrief-clue", answer=answer, how=how),
+        }

@@ -1,0 +1,42 @@
+"""The story card: what is read aloud at the start, and how long that takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from boxwright.checks.play_time import ALOUD_WORDS_A_MINUTE
+from boxwright.paper.outs.printing import Printing
+from boxwright.paper.page import Page
+from boxwright.puzzles.contract import Reader
+
+READER: Reader = "teacher"
+ORDER = 6
+SLOWLY = 150  # words a minute, for a class that listens: common practice, no source
+
+
+def pages(printing: Printing) -> Iterator[Page]:
+    """Yield the card; nothing where there is no story to begin with."""
+    opening = printing.edition.game.story.opening
+    if not opening:
+        return
+    count = sum(len(paragraph.split()) for paragraph in opening)
+    quick, slow = (_tens(count * 60 / pace) for pace in (ALOUD_WORDS_A_MINUTE, SLOWLY))
+    aloud = printing.text(
+        "printout.story-aloud", words=count, quick=quick, slow=max(slow, quick + 5),
+        slowly=SLOWLY, quickly=ALOUD_WORDS_A_MINUTE,
+    )  # fmt: skip
+    yield printing.page(
+        "story",
+        title=printing.edition.game.title,
+        alt="",
+        sheet={"paragraphs": opening},
+        labels={"aloud": aloud, "then": printing.text("printout.story-then")},
+        prints=opening,
+        reader=READER,
+        flows=True,
+    )
+
+
+def _tens(seconds: float) -> int:
+    """Return seconds to the nearest five, at least five."""
+    return max(5, round(seconds / 5) * 5)
