@@ -5,13 +5,14 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from boxwright.build import Asked, build, reopen
 from boxwright.choose import store
-from boxwright.choose.edition import edition_from_json, edition_json
 from boxwright.choose.chance import Chance
+from boxwright.choose.edition import edition_from_json, edition_json
 from boxwright.game.arrange import Wishes
 from boxwright.paper.frame import Look
 from boxwright.problems import Refused
@@ -41,7 +42,7 @@ def test_every_sheet_leads_to_the_code_of_its_lock_and_to_nothing_else() -> None
     assert edition.codes.keys() == {"sluice", "water"}
     for clue, kept in edition.sheets.items():
         made = kind(kept.kind)
-        sheet = from_json(made.Sheet, json.loads(json.dumps(kept.sheet)))
+        sheet: Any = from_json(made.Sheet, json.loads(json.dumps(kept.sheet)))
         solutions = list(made.solve(sheet, from_json(made.Knows, kept.knows)))
         code = edition.codes[edition.game.clues[clue].gives]
         assert [one.answer.symbols for one in solutions] == [code]

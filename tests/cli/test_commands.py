@@ -90,7 +90,10 @@ class TestMake:
             ((*MAKE, "427", "--out", "sheet.docx"), ".pdf"),
             (("make", "nonogram", "--lock", "number-wheel:3", "--code", "1"), "number-wheels"),
             (("make", "nonogram", "--lock", "key", "--code", "1"), "key"),
-            (("make", "nonogram", "--lock", "direction:4", "--code", "up left up left"), "cannot carry"),
+            (
+                ("make", "nonogram", "--lock", "direction:4", "--code", "up left up left"),
+                "cannot carry",
+            ),
         ],
     )
     def test_a_slip_is_told_with_its_remedy(
