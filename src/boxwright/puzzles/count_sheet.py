@@ -117,7 +117,7 @@ def solve(sheet: Sheet, knows: NoKnows) -> Iterator[Solution]:
         GaveUp: where there are too many ways to count.
     """
     field = _field(sheet)
-    ways = {name: _possible(counts(field, name)) for name in field.asked}
+    ways = {name: _possible(found) for name, found in counts(field, field.asked).items()}
     if prod(map(len, ways.values())) > MOST_READINGS:
         raise GaveUp(MOST_READINGS)
     for numbers in product(*ways.values()):

@@ -6,7 +6,7 @@ so that it could be another one, may be overlooked or be taken for a part of its
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from math import hypot
 from typing import NamedTuple
 
@@ -35,13 +35,18 @@ def looked_at(field: Field) -> list[Seen]:
     ]
 
 
-def counts(field: Field, name: str) -> range:
-    """Return in how many ways a pupil may count the pictures `name`: most often just one.
+def counts(field: Field, names: Iterable[str]) -> dict[str, range]:
+    """Return in how many ways a pupil may count the pictures of each name: most often just one.
 
     A blot of one sort is seen as one picture at least, a blot of several perhaps as another.
     """
+    seen = looked_at(field)
+    return {name: _count(field, seen, name) for name in names}
+
+
+def _count(field: Field, all_seen: Sequence[Seen], name: str) -> range:
     least = most = 0
-    for seen in looked_at(field):
+    for seen in all_seen:
         same = sum(field.placed[at].picture == name for at in seen.numbers)
         most += same
         if seen.sure:
