@@ -23,6 +23,8 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
             continue
         for mistake in one.kind.mistakes(one.sheet, one.knows, solution):
             for lock in _opened_by(edition, about, mistake.answer):
+                if lock == one.gives and not about.device(lock).order_matters:
+                    continue  # where no order counts, a wrong order is no mistake
                 yield _finding(about, one, lock, mistake.answer, mistake.means)
 
 
