@@ -197,3 +197,36 @@ class TestEditionsOnDisk:
         edition = built(DEMO).edition
         assert edition.id != build(Asked(DEMO, chance=Chance(2))).edition.id
         assert replace(edition, id="") != edition
+
+
+class TestASheetOnASheet:
+    """A clue whose sheet is drawn on another's gets a code that the other leaves room for."""
+
+    ON_ANOTHER = (
+        "[clues.sail-cloth]",
+        '[locks.gauge]\nmechanism = "number-wheels"\nwheels = 3\ncloses = "chest"\n'
+        + "code = CODE\n\n"
+        + '[clues.sacks]\ngives = "gauge"\n\n[clues.sacks.versions.one]\n'
+        + 'kind = "unseen-ink"\non = "host"\n\n'
+        + '[clues.host]\ngives = "sluice"\n\n[clues.host.versions.one]\n'
+        + 'kind = "count-sheet"\nlevel = "hardest"\n\n[clues.sail-cloth]',
+    )
+
+    def game(self, folder: Path, code: str) -> Path:
+        old, new = self.ON_ANOTHER
+        return demo(folder, (old, new.replace("CODE", code)))
+
+    @pytest.mark.parametrize("seed", range(6))
+    def test_its_code_is_drawn_until_the_other_can_carry_it(
+        self, tmp_path: Path, seed: int
+    ) -> None:
+        made = build(Asked(self.game(tmp_path, '"auto"'), chance=Chance(seed)))
+        assert "gauge" in made.edition.codes
+        assert "sacks" in made.edition.sheets
+
+    def test_a_given_code_that_it_cannot_carry_is_refused_in_its_place(
+        self, tmp_path: Path
+    ) -> None:
+        with pytest.raises(Refused) as refused:
+            build(Asked(self.game(tmp_path, '"999"')))
+        assert refused.value.problems[0].where.path[:2] == ("clues", "sacks")

@@ -15,11 +15,10 @@ from boxwright import checks
 from boxwright.choose import store
 from boxwright.choose.asking import Contents
 from boxwright.choose.chance import Chance
-from boxwright.choose.drawing import draw_codes
 from boxwright.choose.edition import Edition
 from boxwright.choose.faults import choice_faults
 from boxwright.choose.fitting import devices_of, fit
-from boxwright.choose.making import make_edition
+from boxwright.choose.making import make_editions
 from boxwright.content.read import content_faults, content_of
 from boxwright.game.arrange import Wishes, arrange
 from boxwright.game.arranged import Arranged
@@ -72,11 +71,7 @@ def build(asked: Asked) -> Built:
     arranged = settled(arrange(folder, asked.wishes))
     fitted = fit(folder, arranged)
     contents = read_contents(folder, arranged)
-    codes = draw_codes(folder, arranged, fitted, contents, asked.chance)
-    editions = [
-        make_edition(folder, share, fitted, codes, contents, asked.chance)
-        for share in arranged.games
-    ]
+    editions = make_editions(folder, arranged, fitted, contents, asked.chance)
     return judged(folder, editions, asked.look)
 
 

@@ -39,7 +39,8 @@ def draw_codes(
         like = [code for other, code in drawn.items() if mechanisms[other] == wanted.lock.mechanism]
         test = _Test(wanted, like, on_view)
         where = folder.where("game.toml", ("locks", id, "code"))
-        dice = chance.dice.child("code", id, chance.set)
+        again = (chance.redraws[id],) if id in chance.redraws else ()
+        dice = chance.dice.child("code", id, chance.set, *again)
         try:
             code = choose_code(wanted.lock, wanted.devices, dice, where, test, language)
         except Refused as refused:

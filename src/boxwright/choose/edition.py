@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
-from typing import Any
+from typing import Any, TypeVar
 
 from pydantic import ConfigDict, TypeAdapter
 from pydantic.dataclasses import dataclass as checked
@@ -21,6 +21,8 @@ from boxwright.game.arranged import ArrangedGame
 from boxwright.game.mechanisms import Code
 from boxwright.game.model import FORMAT
 from boxwright.text import content_id
+
+T = TypeVar("T")
 
 _STRICT = ConfigDict(extra="forbid")
 
@@ -39,7 +41,10 @@ class EditionSheet:
 
 @checked(frozen=True, slots=True, config=_STRICT)
 class Edition:
-    """One printed set; ids of the game lead to places, codes, sheets and each group's stickers."""
+    """One printed set; ids of the game lead to places, codes, sheets and each group's stickers.
+
+    `order` lists all ids as the game file does: JSON with sorted keys would lose that.
+    """
 
     seed: int
     set: str
@@ -51,6 +56,7 @@ class Edition:
     places: Mapping[str, str]
     codes: Mapping[str, Code]
     sheets: Mapping[str, EditionSheet]
+    order: tuple[str, ...]
     format: int = FORMAT
     boxwright: str = __version__
     id: str = ""
@@ -73,7 +79,38 @@ def edition_json(edition: Edition) -> dict[str, Any]:
 
 def edition_from_json(value: Any) -> Edition:
     """Return the edition that `edition_json` gave; pydantic.ValidationError otherwise."""
-    return _adapter().validate_python(value)
+    return _in_order(_adapter().validate_python(value))
+
+
+def order_of(game: ArrangedGame) -> tuple[str, ...]:
+    """Return all ids of `game` in its own order."""
+    return (*game.goals, *game.boxes, *game.locks, *game.items, *game.clues)
+
+
+def _in_order(edition: Edition) -> Edition:
+    """Return `edition` with all that is keyed by ids in the order of the game file."""
+    ranks = {id: rank for rank, id in enumerate((*edition.groups, *edition.order))}
+
+    def ordered(mapping: Mapping[str, T]) -> dict[str, T]:
+        return dict(sorted(mapping.items(), key=lambda pair: ranks.get(pair[0], len(ranks))))
+
+    game = edition.game
+    return replace(
+        edition,
+        game=replace(
+            game,
+            goals=ordered(game.goals),
+            boxes=ordered(game.boxes),
+            locks=ordered(game.locks),
+            items=ordered(game.items),
+            clues=ordered(game.clues),
+        ),
+        chosen=ordered(edition.chosen),
+        stickers={group: ordered(mine) for group, mine in ordered(edition.stickers).items()},
+        places=ordered(edition.places),
+        codes=ordered(edition.codes),
+        sheets=ordered(edition.sheets),
+    )
 
 
 def named(edition: Edition) -> Edition:

@@ -8,15 +8,66 @@ from typing import Any
 
 from boxwright.choose.asking import Asking, Contents
 from boxwright.choose.chance import Chance
-from boxwright.choose.edition import Edition, EditionSheet, named
+from boxwright.choose.codes import written_codes
+from boxwright.choose.drawing import draw_codes
+from boxwright.choose.edition import Edition, EditionSheet, named, order_of
 from boxwright.choose.fitting import Fitted
 from boxwright.choose.marks import Triple, draw_triple, sheet_triples
 from boxwright.choose.sheets import MadeSheet, make_sheet
 from boxwright.content.tables import Content
-from boxwright.game.arranged import ArrangedClue, ArrangedGame, Sharing
+from boxwright.game.arranged import Arranged, ArrangedClue, ArrangedGame, Sharing
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code
 from boxwright.problems import Problem, Refused, plain
+
+REDRAWS = 60
+"""How often the code of a lock may be drawn again for the sake of a host's sheet."""
+
+
+def make_editions(
+    folder: Folder, arranged: Arranged, fitted: Fitted, contents: Contents, chance: Chance
+) -> list[Edition]:
+    """Draw one set of codes and make the editions of all groups.
+
+    A sheet that is drawn on another's can carry what that one leaves room for, which is
+    known only once that one is made: then its lock's code is drawn again, where it may be.
+
+    Raises:
+        Refused: with everything that kept a code or a sheet from being made.
+    """
+    redraws: dict[str, int] = {}
+    while True:
+        now = replace(chance, redraws=redraws)
+        codes = draw_codes(folder, arranged, fitted, contents, now)
+        try:
+            return [
+                make_edition(folder, share, fitted, codes, contents, now)
+                for share in arranged.games
+            ]
+        except Refused as refused:
+            locks = _redrawable(arranged, refused)
+            if not locks or sum(redraws.values()) >= REDRAWS:
+                raise
+            redraws = redraws | {lock: redraws.get(lock, 0) + 1 for lock in locks}
+
+
+def _redrawable(arranged: Arranged, refused: Refused) -> set[str]:
+    """Return the locks whose drawn codes their guest sheets could not carry, if that is all."""
+    locks: set[str] = set()
+    for problem in refused.problems:
+        guests = {
+            clue.gives
+            for share in arranged.games
+            for clue in share.game.clues.values()
+            if clue.on is not None
+            and problem.where.path[: len(clue.source.path)] == clue.source.path
+            and clue.gives in share.game.locks
+            and len(written_codes(share.game.locks[clue.gives].code)) != 1
+        }
+        if not guests:
+            return set()
+        locks |= guests
+    return locks
 
 
 def make_edition(
@@ -77,6 +128,7 @@ def make_edition(
                 for id in game.clues
                 if id in made
             },
+            order=order_of(game),
         )
     )
 
@@ -117,4 +169,5 @@ def _kept(made: MadeSheet, clue: ArrangedClue, mark: Triple, throw: int) -> Edit
         for part in made.kind.FACTS.parts
         if part.reader != "teacher" and getattr(made.sheet, part.name.replace("-", "_")) is not None
     }
-    return EditionSheet(clue.kind, mark, throw, plain(made.sheet), plain(made.knows), parts)
+    sheet, knows = plain(made.sheet), plain(made.knows)
+    return EditionSheet(clue.kind, mark, throw, sheet, knows, dict(sorted(parts.items())))

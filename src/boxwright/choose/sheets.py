@@ -75,7 +75,7 @@ def read_options(kind: Kind, raw: Mapping[str, Any], at: At) -> BaseModel:
     try:
         return kind.Options.model_validate(frozen(raw))
     except ValidationError as error:
-        options = TomlFile("options", "", raw, Outline({}, (), {}))
+        options = TomlFile("", "", raw, Outline({}, (), {}))
         problems = problems_of(error, options, kind.Options)
         raise Refused(
             [placed(one, lambda path: at(("options", *path))) for one in problems]
