@@ -7,6 +7,8 @@ some hundred numbers). All steps take turns within a round, so that a busy machi
 all alike; times are the median over rounds, of processor time. `plain` is pypdfium2 alone
 drawing the finished page in grey, at the resolution that the read-back uses: `ratio` is
 a step's time through that. The first print in a process also loads fonts: `first`.
+`whole` is all that is printed for the demo game, read back: some fifteen small files, so
+that what each file costs by itself shows.
 """
 
 from __future__ import annotations
@@ -15,16 +17,19 @@ import argparse
 import json
 import time
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from statistics import median
 from typing import Any
 
 import pypdfium2
 
+from boxwright.build import Asked, build
 from boxwright.choose.marks import Mark
 from boxwright.dice import Dice
 from boxwright.paper.frame import Look
 from boxwright.paper.page import Page, page_for
+from boxwright.paper.printouts import PrintOut, print_outs
 from boxwright.paper.readback import PPI, picture_of, read_back
 from boxwright.paper.render import render
 from boxwright.puzzles import shelf
@@ -33,7 +38,7 @@ from boxwright.puzzles.contract import Answer, Given
 ROOT = Path(__file__).resolve().parent.parent
 ROWS = ROOT / "tests" / "paper" / "kinds" / "rows.typ"
 MARK = Mark(("kite", "bell", "oar"), ("moon", "gate", "leaf"))
-GOAL_MS = {"read back": 5.0}
+GOAL_MS = {"read back": 5.0, "all": 15.0}
 LOOK = Look()
 
 
@@ -60,6 +65,12 @@ def look_at(pdf: bytes) -> None:
     for page in document:
         picture_of(page, PPI)
     document.close()
+
+
+def look_at_all(found: Sequence[PrintOut]) -> None:
+    """Draw every page of every file."""
+    for one in found:
+        look_at(one.pdf)
 
 
 def took(work: Callable[[], Any]) -> float:
@@ -96,6 +107,20 @@ def step_times(pages: Sequence[Page], pdf: bytes) -> dict[str, float]:
     }
 
 
+def whole(rounds: int) -> dict[str, dict[str, float]]:
+    """Return what all print-outs of the demo game cost a page, and their ratio to a plain look."""
+    built = build(Asked(ROOT / "examples" / "tide-mill"))
+    runs = []
+    for _ in range(rounds):
+        start = time.process_time()
+        found = print_outs(built.folder, built.editions, LOOK)
+        cost = (time.process_time() - start) * 1000
+        plain = took(partial(look_at_all, found))
+        runs.append((cost / sum(one.pages for one in found), cost / plain))
+    ms, ratio = (median(values) for values in zip(*runs, strict=True))
+    return {"all": {"ms_a_page": round(ms, 3), "ratio": round(ratio, 2)}}
+
+
 def main() -> None:
     """Measure and show."""
     parser = argparse.ArgumentParser(
@@ -107,6 +132,7 @@ def main() -> None:
     wish = parser.parse_args()
     first = took(lambda: render([prose(1)], LOOK))
     found = {make.__name__: measure(make, wish.pages, wish.rounds) for make in (prose, squares)}
+    found["whole"] = whole(wish.rounds)
     if wish.json:
         print(
             json.dumps({"first_ms": round(first, 1), "goal_ms": GOAL_MS, "pages": found}, indent=1)

@@ -1,4 +1,4 @@
-"""The set-up card and the reset card, followed step by step by a hand that cannot do the impossible."""
+"""The set-up and reset cards, followed by a hand that cannot do the impossible."""
 
 from __future__ import annotations
 

@@ -33,7 +33,7 @@ class CannotDoError(Exception):
 
     def __init__(self, step: Step, group: str, why: str) -> None:
         """Keep the step, the group that it fails for, and a word for why."""
-        super().__init__(f"{step.act} {step.thing} for group {group}: {why}")
+        super().__init__(f"{step.act} {step.thing} ({group}): {why}")
         self.step, self.group, self.why = step, group, why
 
 
@@ -115,8 +115,8 @@ def played(gear: Gear) -> Scene:
     for group in edition.groups:
         for piece in pieces(edition):
             if piece.name not in used and leaves_traces(edition.sheets[piece.clue].kind):
-                scene.true.add((group, piece.name, "perhaps written on"))
-        kept = {(group, lock, "spare kept") for lock in edition.game.locks}
+                scene.true.add((group, piece.name, "perhaps-written-on"))
+        kept = {(group, lock, "spare-kept") for lock in edition.game.locks}
         scene.true |= kept
     guides = pieces(edition, "teacher")
     scene.printed |= {one.name for one in guides if not edition.game.clues[one.clue].written_on}
@@ -214,24 +214,24 @@ class _Hand:
 
     def _trace(self) -> str:
         if "print-own" not in self.scene.printed:
-            return "no guide"
+            return "no-guide"
         return self._paper_done(self.step.thing)
 
     def _cut(self) -> str:
-        return self._paper_done("cut") if "print-own" in self.scene.printed else "not printed"
+        return self._paper_done("cut") if "print-own" in self.scene.printed else "not-printed"
 
     def _fold(self) -> str:
-        return self._paper_done("fold") if "cut" in self.scene.printed else "not cut"
+        return self._paper_done("fold") if "cut" in self.scene.printed else "not-cut"
 
     def _renew(self) -> str:
         if self._where(self.step.thing) != NOWHERE:
-            return "not used up"
+            return "not-used-up"
         self._move(self.step.thing, HAND)
         return ""
 
     def _look_over(self) -> str:
-        self._no_longer("perhaps written on")
-        return "" if self._in_hand() else "not at hand"
+        self._no_longer("perhaps-written-on")
+        return "" if self._in_hand() else "not-at-hand"
 
     # from shelf or tray
 
@@ -243,61 +243,61 @@ class _Hand:
 
     def _fetch(self) -> str:
         if self._where(self.step.thing) != SHELF:
-            return "not on the shelf"
+            return "not-on-the-shelf"
         self._move(self.step.thing, HAND)
         return ""
 
     def _label(self) -> str:
         if self._where(self.step.thing) not in (SHELF, NOWHERE):
-            return "labelled already"
+            return "labelled-already"
         if "cut" not in self.scene.printed:
-            return "no label"
+            return "no-label"
         self._move(self.step.thing, HAND)
         if self.gear.paper_box(self.group, self._box()):
             self._move(self._box(), HAND)  # the envelope is the box
         return ""
 
     def _try_tool(self) -> str:
-        return self._now("tried") if self._in_hand() else "not at hand"
+        return self._now("tried") if self._in_hand() else "not-at-hand"
 
     # locks
 
     def _set(self) -> str:
         if not (self._in_hand() and self._is_open(self.step.thing)):
-            return "not open in the hand"
+            return "not-open-in-the-hand"
         self.scene.set_to[self.key] = self.gear.edition.codes.get(self.step.thing, ())
         self._no_longer("tested")
         return ""
 
     def _test(self) -> str:
         if not (self._in_hand() and self._is_open(self.step.thing)):
-            return "not open in the hand"
+            return "not-open-in-the-hand"
         if self.key not in self.scene.set_to:
-            return "not set"
-        return self._now("tested") if self._key_at_hand() else "no key"
+            return "not-set"
+        return self._now("tested") if self._key_at_hand() else "no-key"
 
     def _spare(self) -> str:
-        return self._now("spare kept")
+        return self._now("spare-kept")
 
     # boxes
 
     def _put(self) -> str:
         thing, box = self.step.thing, self.step.at
         if not self._in_hand():
-            return "not at hand"
+            return "not-at-hand"
         if thing in self.game.boxes and self._is_open(thing):
-            return "still open"
+            return "still-open"
         if not self._is_open(box):
-            return "closed already"
+            return "closed-already"
         self._move(thing, box)
         return ""
 
     def _hang(self) -> str:
         box = self._box()
         if not (self._in_hand() and self._is_open(self.step.thing) and self._where(box) == HAND):
-            return "not at hand"
+            return "not-at-hand"
         if not self._is("tested"):
-            return "not tested"
+            return "not-tested"
         self._move(self.step.thing, f"{box}/")
         self._shut(self.step.thing)
         return ""
@@ -310,26 +310,26 @@ class _Hand:
     def _take_key(self) -> str:
         key = self.gear.key(self.step.thing)
         if self._is_open(self.step.thing):
-            return "still open"
+            return "still-open"
         if not self._key_at_hand():
-            return "no key"
+            return "no-key"
         if key is not None:
             self._move(key, HAND)
         return self._now("scrambled")
 
     def _scramble(self) -> str:
         if self._is_open(self.step.thing) or self._where(self.step.thing) == HAND:
-            return "not closed on its box"
+            return "not-closed-on-its-box"
         return self._now("scrambled")
 
     def _pull(self) -> str:
         if self._is_open(self.step.thing):
-            return "still open"
-        return self._now("pulled") if self._is("scrambled") else "code still shows"
+            return "still-open"
+        return self._now("pulled") if self._is("scrambled") else "code-still-shows"
 
     def _seal(self) -> str:
         if not self._in_hand() or self._where(self._box()) != HAND:
-            return "not at hand"
+            return "not-at-hand"
         self._move(self.step.thing, f"{self._box()}/")
         self._shut(self.step.thing)
         return self._now("sealed")
@@ -339,9 +339,9 @@ class _Hand:
     def _set_down(self) -> str:
         thing = self.step.thing
         if not self._in_hand():
-            return "not at hand"
+            return "not-at-hand"
         if thing in self.game.boxes and self._is_open(thing):
-            return "still open"
+            return "still-open"
         self._move(thing, self.step.at)
         return ""
 
@@ -356,14 +356,14 @@ class _Hand:
 
     def _lay_cards(self) -> str:
         if "print-tables" not in self.scene.printed:
-            return "not printed"
-        return self._now("cards laid")
+            return "not-printed"
+        return self._now("cards-laid")
 
     def _keep(self) -> str:
-        return self._now("kept") if "print-own" in self.scene.printed else "not printed"
+        return self._now("kept") if "print-own" in self.scene.printed else "not-printed"
 
     def _read(self) -> str:
-        return self._paper_done("read") if "print-own" in self.scene.printed else "not printed"
+        return self._paper_done("read") if "print-own" in self.scene.printed else "not-printed"
 
 
 def unready(scene: Scene) -> list[Lack]:
@@ -382,7 +382,7 @@ _Lacks = Iterator[tuple[str, str]]
 def _boxes(scene: Scene, group: str) -> _Lacks:
     for id, box in scene.gear.edition.game.boxes.items():
         if scene.at[group, id] != box.place:
-            yield id, "not in its place"
+            yield id, "not-in-its-place"
         if (group, id) in scene.open and any(scene.gear.on(id)):
             yield id, "open"
 
@@ -391,17 +391,17 @@ def _locks(scene: Scene, group: str) -> _Lacks:
     edition = scene.gear.edition
     for id, lock in edition.game.locks.items():
         if scene.at[group, id] != f"{lock.closes}/":
-            yield id, "not on its box"
+            yield id, "not-on-its-box"
         if (group, id) in scene.open:
             yield id, "open"
         envelope = scene.gear.envelope(group, id)
         for what in ("sealed",) if envelope else ("tested", "scrambled", "pulled"):
             if not scene.says(group, id, what):
-                yield id, f"not {what}"
-        if scene.gear.spare(group, id) and not scene.says(group, id, "spare kept"):
-            yield id, "spare not kept"
+                yield id, f"not-{what}"
+        if scene.gear.spare(group, id) and not scene.says(group, id, "spare-kept"):
+            yield id, "spare-not-kept"
         if not envelope and not _right(scene, group, id):
-            yield id, "set to another code"
+            yield id, "set-to-another-code"
 
 
 def _right(scene: Scene, group: str, lock: str) -> bool:
@@ -413,29 +413,29 @@ def _right(scene: Scene, group: str, lock: str) -> bool:
 def _items(scene: Scene, group: str) -> _Lacks:
     for id, item in scene.gear.edition.game.items.items():
         if scene.at[group, id] != item.place:
-            yield id, "not in its place"
+            yield id, "not-in-its-place"
         if item.tool is not None and not scene.says(group, id, "tried"):
-            yield id, "not tried"
+            yield id, "not-tried"
 
 
 def _sheets(scene: Scene, group: str) -> _Lacks:
     for piece in pieces(scene.gear.edition):
         if scene.at[group, piece.name] != piece.place:
-            yield piece.name, "not in its place"
-        if scene.says(group, piece.name, "perhaps written on"):
-            yield piece.name, "perhaps written on"
+            yield piece.name, "not-in-its-place"
+        if scene.says(group, piece.name, "perhaps-written-on"):
+            yield piece.name, "perhaps-written-on"
     for guide in pieces(scene.gear.edition, "teacher"):
         if guide.name not in scene.printed:
-            yield guide.name, "not traced"
+            yield guide.name, "not-traced"
 
 
 def _extras(scene: Scene, group: str) -> _Lacks:
     if "read" not in scene.printed:
-        yield "", "story not read"
+        yield "", "story-not-read"
     slips = scene.gear.edition.sheets and hints_allowed(scene.gear.edition.game)
     if slips and "fold" not in scene.printed:
-        yield "", "hint slips not folded"
-    if not scene.says(group, "", "cards laid"):
-        yield "", "no cards on the table"
+        yield "", "hint-slips-not-folded"
+    if not scene.says(group, "", "cards-laid"):
+        yield "", "no-cards-on-the-table"
     if not scene.says(group, "", "kept"):
-        yield "", "nothing with the teacher"
+        yield "", "nothing-with-the-teacher"

@@ -144,7 +144,7 @@ class _Planner:
 
     def doubtful(self, sheet: str) -> tuple[str, ...]:
         """Return the groups whose sheet may have been written on."""
-        return tuple(g for g in self.groups if self.scene.says(g, sheet, "perhaps written on"))
+        return tuple(g for g in self.groups if self.scene.says(g, sheet, "perhaps-written-on"))
 
     # locks and boxes
 

@@ -1,0 +1,202 @@
+"""Every print-out of a game: complete, readable in every look, and silent about the codes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pypdfium2
+import pytest
+
+from boxwright.build import Built
+from boxwright.choose.edition import Edition
+from boxwright.game.mechanisms import entry
+from boxwright.paper.frame import PAPERS, SIZES, Look
+from boxwright.paper.outs import cautions, clues, hints, how_to_open, labels, sheets, story
+from boxwright.paper.outs.printing import Printing
+from boxwright.paper.printouts import PrintOut, modules, print_outs
+
+TEACHERS = {"sheets", "story", "key", "set-up", "reset", "debrief", "handover"}
+PUPILS = {
+    "sheets-start", "sheets-in-trunk", "sheets-in-casket", "sheets-at-under-bench",
+    "rules", "how-to-open", "count-in", "hints", "labels", "closing",
+}  # fmt: skip
+LONGEST = 60  # pages in all, at 18 pt
+
+
+def text_of(pdf: bytes) -> str:
+    return "\n".join(page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(pdf))
+
+
+def loose(text: str) -> str:
+    return re.sub(r"\s+", " ", text)
+
+
+def codes(edition: Edition, printing: Printing) -> dict[str, str]:
+    found = {}
+    for lock, code in edition.codes.items():
+        if len(code) >= 3:
+            found[lock] = entry(printing.devices[lock]).write(printing.devices[lock], code)
+    return found
+
+
+def shows(text: str, code: str) -> bool:
+    """Tell whether a code stands in a text as one run, in either direction."""
+    ways = (code, code[::-1]) if " " not in code else (code,)
+    return any(re.search(rf"(?<!\w){re.escape(way)}(?!\w)", loose(text)) for way in ways)
+
+
+def test_each_is_there_and_for_the_right_reader(files: Mapping[str, PrintOut]) -> None:
+    readers = {name: one.reader for name, one in files.items()}
+    assert readers == dict.fromkeys(TEACHERS, "teacher") | dict.fromkeys(PUPILS, "pupils")
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("paper", PAPERS)
+def test_all_print_and_read_back_on_every_paper_in_every_size(
+    made: Built, paper: str, size: int
+) -> None:
+    look = Look(paper, size)  # type: ignore[arg-type]
+    found = print_outs(made.folder, made.editions, look)
+    assert {one.name for one in found} == TEACHERS | PUPILS
+    assert sum(one.pages for one in found) <= LONGEST
+
+
+def test_nothing_that_pupils_get_shows_a_code(
+    files: Mapping[str, PrintOut], printing: Printing
+) -> None:
+    wanted = codes(printing.edition, printing)
+    assert len(wanted) >= 4
+    for name in PUPILS:
+        text = text_of(files[name].pdf)
+        assert [lock for lock, code in wanted.items() if shows(text, code)] == [], name
+
+
+def test_the_key_and_the_set_up_card_show_every_code(
+    files: Mapping[str, PrintOut], printing: Printing
+) -> None:
+    for name in ("key", "set-up"):
+        text = text_of(files[name].pdf)
+        for lock, code in codes(printing.edition, printing).items():
+            if name == "set-up" or lock != "stairs":  # no clue leads to that one
+                assert shows(text, code), (name, lock)
+
+
+def test_every_page_with_a_code_has_the_teachers_strip(printing: Printing) -> None:
+    wanted = codes(printing.edition, printing).values()
+    for module in modules():
+        found = getattr(module, "pages", None)
+        for page in found(printing) if found else ():
+            text = str(page.sheet) + " ".join(page.texts)
+            if any(shows(text, code) for code in wanted):
+                assert page.reader == "teacher", page.title
+                assert "teacher" in page.words
+
+
+def test_every_pile_is_one_place_and_the_office_gets_all(
+    files: Mapping[str, PrintOut], printing: Printing
+) -> None:
+    piles = {name: one.sheets for name, one in files.items() if name.startswith("sheets-")}
+    assert sum(piles.values()) == files["sheets"].sheets == len(printing.edition.sheets)
+    assert files["sheets"].pages == 1 + len(list(sheets.pages(printing)))
+    office = text_of(files["sheets"].pdf)
+    assert "2 times" in loose(office)
+    assert all(name in office for name in piles)
+
+
+def test_the_key_goes_in_opening_order_and_draws_each_sheet_with_its_answer(
+    files: Mapping[str, PrintOut], printing: Printing
+) -> None:
+    text = text_of(files["key"].pdf)
+    heads = [text.index(f"{at} · {clue}") for at, clue in enumerate(printing.order, 1)]
+    assert heads == sorted(heads)
+    assert printing.order[-1] == "last", "it lies in the box that opens last"
+    solution = printing.solution("floor")
+    solved = clues.solved_by(printing, "floor", solution)
+    assert solved is not None
+    assert "".join(solved["figures"]) == printing.written("pad")
+
+
+def test_no_pupils_page_is_handed_a_solution(printing: Printing) -> None:
+    for page in sheets.pages(printing):
+        assert "solved" not in page.data()
+
+
+def test_the_hints_are_the_games_own_or_the_kinds_and_hold_no_code(printing: Printing) -> None:
+    slips, tickets = hints.pages(printing)
+    assert len(slips.sheet["slips"]) == len(printing.edition.sheets)
+    assert "Some shells are stripy." in slips.prints
+    assert tickets.sheet["count"] == 5
+
+
+def test_a_game_without_hints_has_no_slips_and_says_so(made: Built, printing: Printing) -> None:
+    game = replace(printing.edition.game, hints=0)
+    silent = replace(printing, edition=replace(printing.edition, game=game))
+    assert list(hints.pages(silent)) == []
+    assert "no hints" in " ".join(modules_page(silent, "rules").prints)
+
+
+def modules_page(printing: Printing, name: str):  # type: ignore[no-untyped-def]
+    module = next(one for one in modules() if one.__name__.endswith(f".{name}"))
+    return next(iter(module.pages(printing)))
+
+
+def test_each_sort_of_lock_has_a_card_with_all_its_stickers(printing: Printing) -> None:
+    (page,) = how_to_open.pages(printing)
+    cards = {card["title"]: card["stickers"] for card in page.sheet["cards"]}
+    assert set(map(len, cards.values())) == {2}
+    assert cards["Sealed envelope"] == ["ENV1", "ENV2"]
+    assert len(cards) == 6
+
+
+def test_every_sticker_has_a_label(printing: Printing) -> None:
+    (page,) = labels.pages(printing)
+    wanted = [tag for mine in printing.edition.stickers.values() for tag in mine.values()]
+    assert sorted(one["sticker"] for one in page.sheet["labels"]) == sorted(wanted)
+
+
+def test_cautions_are_those_that_apply(printing: Printing) -> None:
+    said = {message.id.rpartition("-")[2] for message in cautions.cautions(printing.gear)}
+    assert said == {
+        "school", "locked", "search", "high", "socket", "drop", "ultraviolet", "small"
+    }  # fmt: skip
+
+
+def test_a_game_on_tables_for_the_old_is_cautioned_of_little(printing: Printing) -> None:
+    game, folder = printing.edition.game, printing.folder
+    boxes = {id: replace(box, place="table") for id, box in game.boxes.items()}
+    items = {id: replace(item, tool=None) for id, item in game.items.items()}
+    kept = {
+        id: replace(one, parts=dict.fromkeys(one.parts, "start"))
+        for id, one in printing.edition.sheets.items()
+    }
+    old = replace(game, boxes=boxes, items=items, ages=(14, 16))
+    edition = replace(printing.edition, game=old, sheets=kept)
+    said = [
+        message.id for message in cautions.cautions(Printing(folder, edition, printing.look).gear)
+    ]
+    assert said == ["card.mind-school", "card.mind-locked"]
+
+
+def test_the_story_tells_how_long_it_takes_aloud(printing: Printing) -> None:
+    """183 words a minute aloud: Brysbaert 2019, Journal of Memory and Language 109, 104047."""
+    told = replace(printing.edition.game.story, opening=("word " * 183,))
+    game = replace(printing.edition.game, story=told)
+    (page,) = story.pages(replace(printing, edition=replace(printing.edition, game=game)))
+    assert "about 60 to 75 seconds" in page.words["aloud"]
+
+
+def test_stickers_stand_beside_the_boxes_to_tick_for_each_group(
+    files: Mapping[str, PrintOut],
+) -> None:
+    text = loose(text_of(files["set-up"].pdf))
+    assert all(tag in text for tag in ("N1", "N2", "B1", "B2", "Y1", "Y2", "ENV1", "ENV2"))
+
+
+def test_cards_hold_for_six_groups_without_stickers(printing: Printing) -> None:
+    names = tuple(str(at + 1) for at in range(6))
+    stickers: dict[str, dict[str, str]] = {name: {} for name in names}
+    edition = replace(printing.edition, groups=names, stickers=stickers)
+    found = print_outs(printing.folder, [edition], Look("a4", 14))
+    assert {one.name for one in found} >= {"set-up", "reset", "key"}
