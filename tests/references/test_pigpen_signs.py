@@ -18,6 +18,7 @@ from boxwright.paper.page import page_for
 from boxwright.paper.render import render
 from boxwright.puzzles import pigpen
 from boxwright.puzzles.contract import Answer, Given
+from boxwright.puzzles.shelf import kind
 
 DARK = 100
 
@@ -27,7 +28,7 @@ def picture_of(letter: str) -> Image.Image:
     made = pigpen.make(
         Answer("letters", (letter,)), pigpen.Options(), Given(level="easier"), Dice(1)
     )
-    page = page_for(pigpen, made.sheet, "sheet", title="-", lang="en")
+    page = page_for(kind("pigpen"), made.sheet, "sheet", title="-", lang="en")
     (png,) = render([page], Look("a4", 12), "png", ppi=150)
     whole = Image.open(BytesIO(png)).convert("L")
     ink = whole.point(lambda grey: 255 if grey < DARK else 0)
