@@ -26,7 +26,11 @@ python3 go.py -- COMMAND ...    run one command of Boxwright; `-- --help` lists 
 """
 
 DEMO = "examples/tide-mill"
-DEMO_STEPS = (("check", DEMO), ("print", DEMO, "--out", "out"))
+DEMO_STEPS = (
+    ("build", DEMO, "--seed", "7", "--groups", "2"),
+    ("check", DEMO),
+    ("print", DEMO, "--out", "out"),
+)
 
 OLDEST = (3, 11)
 HERE = os.path.dirname(os.path.realpath(__file__))
@@ -526,7 +530,7 @@ def boxwright(here, system, arguments):
 
 
 def demo(here, system, environment):
-    """The main job on the demo game: check it, print it."""
+    """The main job on the demo game: build it, check it, print it."""
     set_up(here, "run", system, environment)
     for step in DEMO_STEPS:
         tell("\n$ boxwright " + " ".join(step))

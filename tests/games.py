@@ -1,4 +1,4 @@
-"""Game folders for tests: the demo game, changed as a test needs it."""
+"""Game folders for tests: a small game, changed as a test needs it, and the examples."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from pathlib import Path
 from boxwright.build import Asked, Built, build
 from boxwright.problems import Finding
 
-EXAMPLES = Path(__file__).resolve().parent.parent / "examples"
-DEMO = EXAMPLES / "tide-mill"
+HERE = Path(__file__).resolve().parent
+EXAMPLES = HERE.parent / "examples"
+DEMO = HERE / "small_game"
 MADE = shutil.ignore_patterns("editions", ".history")
 
 
 def demo(folder: Path, *changes: tuple[str, str], file: str = "game.toml") -> Path:
-    """Copy the demo game to `folder` and replace texts in one of its files, each found once."""
+    """Copy the small game to `folder` and replace texts in one of its files, each found once."""
     game = folder / "game"
     if not game.exists():
         shutil.copytree(DEMO, game, ignore=MADE)
