@@ -7,16 +7,19 @@ that yields findings. Nothing lists them: `run` calls every module that has a `C
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
+from typing import Any, TypeVar
 
 from boxwright.choose.edition import Edition
 from boxwright.game.folder import Folder
-from boxwright.game.mechanisms import Device
+from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.problems import Finding, Path, Where, gravest_first
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +28,17 @@ class About:
 
     folder: Folder
     devices: Mapping[str, Mapping[str, Device]]
+    known: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
+    """What checks share and one of them worked out already, by `once`."""
+
+    def once(self, edition: Edition, work: Callable[[Edition, About], T]) -> T:
+        """Return what `work` gives for `edition`, worked out once however many checks ask."""
+        key = (work, id(edition))
+        if key not in self.known:
+            # The edition is kept along, so that no other one can get its address.
+            self.known[key] = (edition, work(edition, self))
+        found: T = self.known[key][1]
+        return found
 
     def where(self, *path: str | int) -> Where:
         """Return the place of `path` in the game file."""
@@ -34,6 +48,14 @@ class About:
     def device(self, lock: str) -> Device:
         """Return what a lock's codes are, as the first group has it."""
         return next(iter(self.devices.values()))[lock]
+
+    def all_devices(self, lock: str) -> tuple[Device, ...]:
+        """Return what a lock's codes are in all groups, each kind of real lock once."""
+        return tuple(dict.fromkeys(of_group[lock] for of_group in self.devices.values()))
+
+    def written(self, lock: str, code: Code) -> str:
+        """Return a lock's code as people write it."""
+        return entry(self.device(lock)).write(self.device(lock), code)
 
 
 Check = Callable[[Edition, About], Iterator[Finding]]

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.spelt import given_away
 from boxwright.choose.edition import Edition
-from boxwright.game.mechanisms import entry
 from boxwright.problems import Answers, Finding, Problem
 
 CODE = "code.on-view"
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
-    """Yield a thing to fix for each code that is among the room's figures."""
+    """Yield a thing to fix for each code that can be read from the room's figures."""
     room = about.folder.room
-    on_view = {"".join(one.split()).upper() for one in room.room.figures} if room else set()
     for id, code in edition.codes.items():
-        written = entry(about.device(id)).write(about.device(id), code)
-        if "".join(written.split()).upper() in on_view:
-            where = about.where("locks", id, "code")
-            problem = Problem.of(CODE, where, lock=id, code=written)
-            yield Finding(problem, "fix", "declared", Answers((written,)))
+        for figure in room.room.figures if room is not None else ():
+            if given_away(figure, about.device(id), code, edition.game.language) is not None:
+                where, written = about.where("locks", id, "code"), about.written(id, code)
+                problem = Problem.of(CODE, where, lock=id, code=written, figure=figure)
+                yield Finding(problem, "fix", "declared", Answers((written,)))
+                break

@@ -1,4 +1,7 @@
-"""Like locks have codes that differ in two places at least: else a slip opens the wrong one."""
+"""Like locks have codes that differ in two places at least: else a slip opens the wrong one.
+
+Locks of different makes that take the same symbols must not have the same code.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from boxwright.checks import About
+from boxwright.checks.sheets import code_of
+from boxwright.choose.answers import answer_of
 from boxwright.choose.codes import near
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import entry
@@ -15,22 +20,28 @@ CODE = "code.near"
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
-    """Yield a thing to fix for each pair of like locks with equal or nearly equal codes."""
-    game = edition.game
+    """Yield a thing to fix for each pair of locks with one code, or nearly one."""
     for one, other in combinations(edition.codes, 2):
-        if game.locks[one].mechanism != game.locks[other].mechanism:
+        how = _how(edition, about, one, other)
+        if how is None:
             continue
-        if near(edition.codes[one], edition.codes[other]):
-            written = tuple(
-                entry(about.device(id)).write(about.device(id), edition.codes[id])
-                for id in (one, other)
-            )
-            problem = Problem.of(
-                CODE,
-                about.where("locks", other, "code"),
-                one=one,
-                other=other,
-                codes=written,
-            )
-            also = (about.where("locks", one, "code"),)
-            yield Finding(problem, "fix", "computed", Clash((one, other), "code"), also=also)
+        problem = Problem.of(
+            "code.same" if how == "same" else CODE,
+            about.where("locks", other, "code"),
+            one=one,
+            other=other,
+            codes=tuple(about.written(id, edition.codes[id]) for id in (one, other)),
+        )
+        also = (about.where("locks", one, "code"),)
+        yield Finding(problem, "fix", "computed", Clash((one, other), "code"), also=also)
+
+
+def _how(edition: Edition, about: About, one: str, other: str) -> str | None:
+    """Say whether the code of `other` opens `one` ("same"), or all but does ("near")."""
+    device, code = about.device(one), edition.codes[one]
+    answer = answer_of(about.device(other), edition.codes[other])
+    tried = None if answer is None else code_of(device, answer)
+    if tried is not None and entry(device).same(device, code, tried):
+        return "same"
+    alike = device.mechanism == about.device(other).mechanism
+    return "near" if alike and near(code, edition.codes[other]) else None

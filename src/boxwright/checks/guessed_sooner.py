@@ -10,35 +10,31 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
-from boxwright.choose.codes import can_have
+from boxwright.checks.guessing_codes import known_guesses
+from boxwright.checks.plan import MINUTE, least_s
 from boxwright.choose.edition import Edition
-from boxwright.game.mechanisms import Guess, guesses
+from boxwright.game.mechanisms import Guess
 from boxwright.problems import Finding, Message, Problem, Seconds, Severity, say
-from boxwright.puzzles.shelf import kind
 
 CODE = "guess.sooner"
-MINUTE = 60
 LIKELY = ("nothing", "felt")
 """What pupils may know: nothing; or, on a cheap lock, what their fingers feel."""
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield what is opened sooner by trying: to fix where all codes are tried, else a note."""
-    for id, code in edition.codes.items():
-        solving, device = _solving_s(edition, id), about.device(id)
-        if solving is None or device.fixed is not None or not can_have(device, code):
-            continue  # a code that the lock cannot have is another check's business
-        for guess in guesses(device, code=code):
-            if guess.known in LIKELY and guess.average_s < solving:
-                yield _finding(about, id, guess, solving)
-                break
+    for id in edition.codes:
+        solving = least_s(edition, id)
+        guess = sooner(edition, about, id)
+        if guess is not None and solving is not None:
+            yield _finding(about, id, guess, solving)
 
 
-def _solving_s(edition: Edition, lock: str) -> int | None:
-    """Return the least seconds that a clue for `lock` takes; None without a clue."""
-    clues = edition.game.clues.values()
-    least = [kind(clue.kind).FACTS.band_minutes[0] for clue in clues if clue.gives == lock]
-    return min(least) * MINUTE if least else None
+def sooner(edition: Edition, about: About, lock: str) -> Guess | None:
+    """Return the way of trying that opens a lock before its clue can, if there is one."""
+    solving = least_s(edition, lock)
+    tries = known_guesses(edition, about, lock) if solving is not None else ()
+    return next((g for g in tries if g.known in LIKELY and g.average_s < (solving or 0)), None)
 
 
 def _finding(about: About, id: str, guess: Guess, solving: int) -> Finding:
@@ -48,11 +44,14 @@ def _finding(about: About, id: str, guess: Guess, solving: int) -> Finding:
         f"{CODE}-{guess.known}",
         about.where("locks", id),
         lock=id,
-        guessing=say("guess.seconds", n=seconds) if seconds < 2 * MINUTE else _minutes(seconds),
-        solving=_minutes(solving),
+        guessing=duration(seconds),
+        solving=duration(solving),
     )
     return Finding(problem, severity, "computed", Seconds(seconds, solving))
 
 
-def _minutes(seconds: int) -> Message:
+def duration(seconds: int) -> Message:
+    """Say a time: in seconds below two minutes, else in minutes."""
+    if seconds < 2 * MINUTE:
+        return say("guess.seconds", n=seconds)
     return say("guess.minutes", n=round(seconds / MINUTE))

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from boxwright.checks import About
 from boxwright.choose.edition import Edition
+from boxwright.game.hinting import LINES
 from boxwright.problems import Count, Finding, Problem
 
 CODE = "hints.count"
-LINES = 3
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
@@ -17,7 +17,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     game = edition.game
     if game.hints == "auto":
         return
-    where, there = about.where("game", "hints"), LINES * len(edition.sheets)
+    where, there = about.where("game", "hints"), LINES * len(game.clues)
     own = [id for id, clue in game.clues.items() if clue.hints]
     if game.hints > there:
         problem = Problem.of(f"{CODE}-more", where, n=game.hints, there=there)

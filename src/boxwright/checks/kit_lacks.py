@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from boxwright.checks import About
@@ -18,11 +19,9 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     kit, game = about.folder.kit, edition.game
     if kit is None:
         return
-    short: dict[str, int] = {}
-    for group in edition.groups:
-        for id in lacking(game, edition.stickers[group]):
-            short[id] = short.get(id, 0) + 1
-    enough = sum(not lacking(game, edition.stickers[group]) for group in edition.groups)
+    lacks = [lacking(game, edition.stickers[group]) for group in edition.groups]
+    short = Counter(id for missed in lacks for id in missed if not _with_lock(game, id, missed))
+    enough = lacks.count(())
     for id, groups in short.items():
         sort = next(s for s in ("boxes", "locks", "items") if id in getattr(game, s))
         problem = Problem.of(
@@ -39,7 +38,14 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
         yield Finding(problem, "stop", "computed", Count(have, len(edition.groups)))
 
 
+def _with_lock(game: ArrangedGame, id: str, missed: tuple[str, ...]) -> bool:
+    """Tell whether `id` is the key of a lock that is missed itself: then that one is told."""
+    return any(one in missed and game.locks[one].opened_by == id for one in game.locks)
+
+
 def _kind(game: ArrangedGame, id: str) -> Arg:
     if id in game.locks:
         return say(f"mechanism.name-{game.locks[id].mechanism}")
-    return game.items[id].tool or "" if id in game.items else ""
+    if id in game.items:
+        return game.items[id].tool or say("kit.a-key")
+    return ""

@@ -1,6 +1,6 @@
 """A lock must be able to show its code: the right faces on every wheel, the right length.
 
-Of a list of words, those that the lock cannot show are never drawn, which is worth a
+Of a list of codes, those that the lock cannot show are never drawn, which is worth a
 note; it stops the game where the code that was taken is one of them.
 """
 
@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
-from boxwright.choose.codes import can_have, named_codes
+from boxwright.choose.codes import can_have, written_codes
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.problems import (
-    Clash,
+    Answers,
+    Count,
     Evidence,
     Finding,
     MissingFace,
@@ -26,40 +27,52 @@ CODE = "lock.cannot-show"
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
-    """Yield a stop for a code that its lock cannot show, a note for a word passed over."""
+    """Yield a stop for a code that its lock cannot show, a note for one passed over."""
     for group, devices in about.devices.items():
         for id, code in edition.codes.items():
             device, where = devices[id], about.where("locks", id, "code")
             tag = edition.stickers.get(group, {}).get(id, id)
-            for named in named_codes(device, edition.game.locks[id].code, where) or (code,):
+            for named in _named(device, edition.game.locks[id].code, where, code):
                 if not can_have(device, named):
                     problem = _problem(device, named, where, id, tag, taken=named == code)
                     severity: Severity = "stop" if named == code else "note"
                     yield Finding(problem, severity, "computed", _evidence(device, named, tag))
 
 
+def _named(device: Device, text: str, where: Where, taken: Code) -> tuple[Code, ...]:
+    """Return the code that was taken, then the others that the game names."""
+    read = [entry(device).read(device, written, where) for written in written_codes(text)]
+    return tuple(dict.fromkeys((taken, *(one for one in read if not isinstance(one, Problem)))))
+
+
 def _problem(
     device: Device, code: Code, where: Where, id: str, tag: str, *, taken: bool
 ) -> Problem:
     mechanism = entry(device)
+    written = mechanism.write(device, code)
     if device.fixed is not None:
         fixed = mechanism.write(device, device.fixed)
-        return Problem.of("lock.fixed-otherwise", where, lock=id, tag=tag, fixed=fixed)
+        told = "lock.fixed-otherwise" if taken else "lock.fixed-otherwise-one"
+        return Problem.of(told, where, lock=id, tag=tag, fixed=fixed, code=written)
     why = mechanism.shows(device, code, where)
     return Problem.of(
         CODE if taken else f"{CODE}-one",
         where,
         lock=id,
         tag=tag,
-        code=mechanism.write(device, code),
+        code=written,
         why=why.what if why is not None else "",
         near=mechanism.near_said(device, code),
     )
 
 
 def _evidence(device: Device, code: Code, tag: str) -> Evidence:
+    if device.fixed is not None:
+        return Answers(tuple(entry(device).write(device, one) for one in (device.fixed, code)))
+    if len(code) not in device.lengths:
+        return Count(device.longest, len(code))
     missing = entry(device).lacking(device, code)
     if not missing:
-        return Clash(tuple(code), tag)
+        return Answers((entry(device).write(device, code),))
     at = missing[0]
     return MissingFace(tag, at + 1, code[at], device.positions[at])

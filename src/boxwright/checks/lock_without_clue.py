@@ -12,11 +12,13 @@ CODE = "lock.without-clue"
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
-    """Yield a stop for each lock that nothing leads to."""
+    """Yield a stop for each lock that nothing leads to.
+
+    A lock with a key and no key named is refused when the game is read.
+    """
     led_to = {clue.gives for clue in edition.game.clues.values()}
     for id, lock in edition.game.locks.items():
-        if id in led_to or lock.opened_by is not None:
-            continue
-        code = f"{CODE}-key" if lock.mechanism == "key" else CODE
-        problem = Problem.of(code, about.where("locks", id), lock=id)
-        yield Finding(problem, "stop", "computed", Count(0, 1))
+        if id not in led_to and lock.opened_by is None:
+            box = edition.game.name_of(lock.closes)
+            problem = Problem.of(CODE, about.where("locks", id), lock=id, box=box)
+            yield Finding(problem, "stop", "computed", Count(0, 1))

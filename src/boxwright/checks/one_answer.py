@@ -7,34 +7,49 @@ as far as that holds, and the finding says so.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import islice
 
 from boxwright.checks import About
 from boxwright.checks.sheets import Opened, opened
 from boxwright.choose.edition import Edition
-from boxwright.problems import Answers, Finding, Problem
-from boxwright.puzzles.contract import Answer, GaveUp
+from boxwright.problems import Answers, Finding, Problem, Severity
+from boxwright.puzzles.contract import Answer
 
 CODE = "sheet.one-answer"
-MOST = 5
+SPACED = frozenset({"moves", "faces", "numbers"})
+"""Alphabets whose symbols are words or numbers, and are told apart by blanks."""
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a stop for each sheet with no answer, several, or another than its code."""
     for one in opened(edition, about):
-        answers, complete = _answers(one)
-        shown = tuple("".join(answer.symbols) for answer in answers)
-        if answers == [one.answer] and complete:
+        fault = _fault(one)
+        if fault is None:
             continue
-        code = f"{CODE}-unknown" if answers == [one.answer] else CODE
-        problem = Problem.of(code, one.where, clue=one.clue, n=len(answers), answers=shown)
-        yield Finding(problem, "stop", "computed", Answers(shown), set=edition.set)
+        found = tuple(_written(solution.answer) for solution in one.solutions)
+        meant = "" if one.answer is None else _written(one.answer)
+        problem = Problem.of(
+            f"{CODE}-{fault}",
+            one.where,
+            clue=one.clue,
+            lock=one.gives,
+            n=len(found),
+            answers=found,
+            meant=meant,
+        )
+        severity: Severity = "fix" if fault == "unknown" else "stop"
+        yield Finding(problem, severity, one.basis, Answers(found), set=edition.set)
 
 
-def _answers(one: Opened) -> tuple[list[Answer], bool]:
-    """Return up to `MOST` answers, and whether the solver went through to the end."""
-    try:
-        found = list(islice(one.kind.solve(one.sheet, one.knows), MOST))
-    except GaveUp:
-        return [], False
-    return [solution.answer for solution in found], True
+def _fault(one: Opened) -> str | None:
+    answers = list(dict.fromkeys(solution.answer for solution in one.solutions))
+    if len(answers) > 1:
+        return "several"
+    if not answers:
+        return "none" if one.complete else "unknown"
+    if answers != [one.answer]:
+        return "other"
+    return None if one.complete else "unknown"
+
+
+def _written(answer: Answer) -> str:
+    return (" " if answer.alphabet in SPACED else "").join(answer.symbols)

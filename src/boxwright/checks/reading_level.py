@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterator
 
 from boxwright.checks import About
-from boxwright.checks.sheets import opened, pupil_parts, texts_of
+from boxwright.checks.sheets import opened
 from boxwright.choose.edition import Edition
 from boxwright.problems import Count, Finding, Path, Problem
 
@@ -19,6 +19,7 @@ CODE = "text.reading-level"
 AGE_OF_GRADE_0 = 5
 SLACK = 2
 FEWEST_WORDS = 25
+SHOWN = 60
 SENTENCE = re.compile(r"[.!?…]+(?=\s|$)")
 WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
 
@@ -35,7 +36,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
         found = grade(text)
         if found >= limit:
             where, age = about.where(*path), round(found) + AGE_OF_GRADE_0
-            problem = Problem.of(CODE, where, age=age, youngest=game.ages[0], text=text[:60])
+            problem = Problem.of(CODE, where, age=age, youngest=game.ages[0], text=_start(text))
             yield Finding(problem, "note", "computed", Count(round(found), limit))
 
 
@@ -45,9 +46,17 @@ def _texts(edition: Edition, about: About) -> Iterator[tuple[Path, str]]:
         if told:
             yield ("story", part), " ".join(told)
     for one in opened(edition, about):
-        for part in pupil_parts(one):
-            said = texts_of(one, part, edition.game.language)
-            yield edition.game.clues[one.clue].source.path, " ".join(said.values())
+        clue = edition.game.clues[one.clue]
+        for part in one.pupil_parts():
+            said = one.texts(part, edition.game.language)
+            yield clue.source.path, " ".join(said.values())
+        if clue.hints is not None:
+            yield (*clue.source.path, "hints"), " ".join(clue.hints)
+
+
+def _start(text: str) -> str:
+    """Return the first words of a text, cut between words."""
+    return text if len(text) <= SHOWN else text[:SHOWN].rpartition(" ")[0]
 
 
 def grade(text: str) -> float:

@@ -1,0 +1,121 @@
+"""Every code that may be read out of a text: written, spaced out, spelled in words, drawn.
+
+A run counts with what separates its symbols taken out, and as a whole: 427 is read from
+"4-2-7" and "four two seven", but not from 14270 nor from the list "1 4 2 7".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from boxwright.checks.number_words import figures_of, number_words
+from boxwright.game.mechanisms import BLANK, Code, Device, entry
+from boxwright.problems import Problem, Where
+
+SHORTEST = 3
+"""Codes of fewer symbols cannot be told from chance."""
+
+Span = tuple[int, int]
+Token = re.Match[str]
+
+_TOKEN = re.compile(r"\d+|[^\W\d_]+")
+_GAP = re.compile(r"[\s.,;:·/_|()\-–—]{0,3}")
+_AND = "and"  # not said to anyone: only to read "four hundred and twenty-seven"
+_ARROWS = re.compile(r"[↑↓←→↖↗↙↘⬆⬇⬅➡⇑⇓⇐⇒\ufe0f][\s,↑↓←→↖↗↙↘⬆⬇⬅➡⇑⇓⇐⇒\ufe0f]+")
+_INITIALS = re.compile(r"(?<!\w)[UDLR](?:[ ,\-]*[UDLR])+(?!\w)")
+
+
+def given_away(text: str, device: Device, code: Code, language: str) -> Span | None:
+    """Return where `text` gives `code` away, the right way round or backwards; else None."""
+    bare = tuple("".join(code).rstrip(BLANK)) if device.mechanism == "letter-wheels" else code
+    if len(bare) < SHORTEST:
+        return None
+    orders = {tuple(symbol.upper() for symbol in order) for order in (bare, bare[::-1])}
+    read = _readings(text, device, language)
+    return next((span for found, span in read if found in orders), None)
+
+
+def _readings(text: str, device: Device, language: str) -> Iterator[tuple[Code, Span]]:
+    """Yield codes in capitals, in the symbols of `device`, and where they stand."""
+    faces = device.faces
+    if all(len(face) == 1 for face in faces):
+        runs = _figures(text, language) if _decimal(faces) else _letters(text)
+        yield from ((tuple(run.upper()), span) for run, span in runs)
+        return
+    yield from _named(text, faces)
+    if device.mechanism == "direction":
+        yield from _drawn(text, device)
+
+
+def _decimal(faces: Sequence[str]) -> bool:
+    return all(face.isdecimal() for face in faces)
+
+
+def _figures(text: str, language: str) -> Iterator[tuple[str, Span]]:
+    """Yield each number as written, and each row of numbers, in figures or words, as one."""
+    known = number_words(language)
+    tokens = [
+        token
+        for token in _TOKEN.finditer(text)
+        if token.group().isdecimal() or token.group().lower() in (*known, _AND)
+    ]
+    yield from ((token.group(), token.span()) for token in tokens if token.group().isdecimal())
+    for row in _rows(text, tokens):
+        yield figures_of((token.group() for token in row), language), _span(row)
+
+
+def _letters(text: str) -> Iterator[tuple[str, Span]]:
+    """Yield each word, and each row of single letters of one case, as one."""
+    tokens = list(_TOKEN.finditer(text))
+    yield from ((token.group(), token.span()) for token in tokens)
+    for upper in (True, False):
+        single = [t for t in tokens if len(t.group()) == 1 and t.group().isupper() is upper]
+        for row in _rows(text, single):
+            yield "".join(token.group() for token in row), _span(row)
+
+
+def _named(text: str, faces: Sequence[str]) -> Iterator[tuple[Code, Span]]:
+    """Yield each row of symbols that have names: colours, moves, numbers of a dial."""
+    longest_first = sorted(faces, key=len, reverse=True)
+    name = rf"(?<!\w)(?:{'|'.join(map(re.escape, longest_first))})(?!\w)"
+    for row in _rows(text, list(re.finditer(name, text, re.IGNORECASE))):
+        yield tuple(token.group().upper() for token in row), _span(row)
+    if _decimal(faces):
+        for token in _TOKEN.finditer(text):
+            yield from ((cut, token.span()) for cut in _cuts(token.group()))
+
+
+def _cuts(run: str) -> Iterator[Code]:
+    """Yield the ways to cut a run of digits into three numbers of one or two, as dials have."""
+    if not run.isdecimal() or not SHORTEST <= len(run) <= 2 * SHORTEST:
+        return
+    for one in (1, 2):
+        for two in (1, 2):
+            if 1 <= len(run) - one - two <= 2:
+                yield run[:one], run[one : one + two], run[one + two :]
+
+
+def _drawn(text: str, device: Device) -> Iterator[tuple[Code, Span]]:
+    """Yield moves drawn as arrows or as first letters, read as the lock itself reads them."""
+    for pattern in (_ARROWS, _INITIALS):
+        for match in pattern.finditer(text):
+            read = entry(device).read(device, match.group().strip(" ,\n"), Where(""))
+            if not isinstance(read, Problem):
+                yield tuple(move.upper() for move in read), match.span()
+
+
+def _rows(text: str, tokens: Sequence[Token]) -> Iterator[list[Token]]:
+    """Yield the longest rows of `tokens` between which only separators stand."""
+    row: list[Token] = []
+    for token in tokens:
+        if row and not _GAP.fullmatch(text, row[-1].end(), token.start()):
+            yield row
+            row = []
+        row.append(token)
+    if row:
+        yield row
+
+
+def _span(row: Sequence[Token]) -> Span:
+    return row[0].start(), row[-1].end()
