@@ -230,3 +230,20 @@ class TestASheetOnASheet:
         with pytest.raises(Refused) as refused:
             build(Asked(self.game(tmp_path, '"999"')))
         assert refused.value.problems[0].where.path[:2] == ("clues", "sacks")
+
+
+def test_a_wished_length_is_drawn_on_a_lock_that_takes_any(tmp_path: Path) -> None:
+    race = (
+        '[locks.race]\nmechanism = "direction"\nlength = [6, 7]\ncloses = "chest"\n\n'
+        + '[clues.run]\ngives = "race"\n\n[clues.run.versions.one]\nkind = "route-map"\n\n'
+        + "[clues.sail-cloth]"
+    )
+    game = demo(tmp_path, ("[clues.sail-cloth]", race))
+    demo(
+        tmp_path,
+        ("[locks.K1]", '[locks.D1]\nmechanism = "direction"\nlength = [1, 12]\n\n[locks.K1]'),
+        file="kit.toml",
+    )
+    made = built(game)
+    assert made.edition.stickers["1"]["race"] == "D1"
+    assert len(made.edition.codes["race"]) in (6, 7)

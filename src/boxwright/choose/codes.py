@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 
 from boxwright.dice import Dice
 from boxwright.game.arranged import ArrangedLock
@@ -59,6 +60,17 @@ def near(a: Code, b: Code) -> bool:
     return len(a) == len(b) and sum(x != y for x, y in zip(a, b, strict=True)) <= 1
 
 
+def of_wished_length(lock: ArrangedLock, device: Device) -> Device:
+    """Return `device` with only the lengths that the game wants, where it has some of them."""
+    if lock.length is None or device.fixed is not None:
+        return device
+    shortest = max(device.shortest, lock.length[0])
+    longest = min(device.longest, lock.length[1])
+    if shortest > longest:
+        return device
+    return replace(device, shortest=shortest, positions=device.positions[:longest])
+
+
 def choose_code(
     lock: ArrangedLock,
     devices: Sequence[Device],
@@ -85,9 +97,9 @@ def choose_code(
         showable = [code for code in named if shown(code)]
         good = [code for code in showable if accept(code)]
         return dice.pick(good or showable or list(named))
-    code = entry(device).draw(
-        dice, device, lambda code: shown(code) and accept(code), _words(device, language)
-    )
+    wished = of_wished_length(lock, device)
+    words = _words(device, language)
+    code = entry(device).draw(dice, wished, lambda code: shown(code) and accept(code), words)
     if code is None:
         refuse(Problem.of("code.none-left", where, lock=where.path[-2]))
     return code
