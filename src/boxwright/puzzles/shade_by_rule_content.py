@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from unicodedata import east_asian_width
+from unicodedata import combining, normalize
 
 from boxwright.content.tables import Table
 from boxwright.dice import Dice
@@ -23,7 +23,7 @@ TRUTHS = {
     **dict.fromkeys(("yes", "y", "true", "t", "right", "1"), True),
     **dict.fromkeys(("no", "n", "false", "f", "wrong", "0"), False),
 }
-NARROW, BROAD = frozenset("iljtfrI.,;:!|'’()[]/ -"), frozenset("mwMWOQGD@%&—…")
+NARROW, BROAD = frozenset("iljtfrI.,;:!|'’“”()[]/ -"), frozenset("mwMWOQ@%&")
 COLUMN_ROOM = {1: 29.0, 2: 12.4, 3: 6.9, 4: 4.1}
 """Widths of a statement (in its own text sizes) that have room in so many columns."""
 
@@ -42,14 +42,16 @@ class Row:
 
 
 def width(text: str) -> float:
-    """Return about how wide a text is, in text sizes."""
-    return sum(_width_of(sign) for sign in nfc(text))
+    """Return about how wide a text is, in text sizes; accents over a letter take no room."""
+    return sum(_width_of(sign) for sign in normalize("NFD", text) if not combining(sign))
 
 
 def _width_of(sign: str) -> float:
     if sign in NARROW:
-        return 0.38
-    return 1.0 if sign in BROAD or east_asian_width(sign) in "FW" else 0.63
+        return 0.4
+    if sign in BROAD or not sign.isascii():
+        return 1.1
+    return 0.73 if sign.isupper() else 0.63
 
 
 def same(text: str) -> str:

@@ -7,10 +7,12 @@ from typing import Literal
 from pydantic import BaseModel
 
 from boxwright.problems import Problem, Where, say
+from boxwright.puzzles.shade_by_rule_content import width
 from boxwright.puzzles.shade_by_rule_numbers import FEWEST, enough
 from boxwright.puzzles.shade_by_rule_sheet import LARGEST, WITH_N, NumberRule
 
 LONGEST_RULE = 60
+LONGEST_WORD = 20.0  # text sizes: a line of the rule in large print
 
 
 class Options(BaseModel, frozen=True, extra="forbid", strict=True):
@@ -33,9 +35,7 @@ def clash(options: Options, listed: bool) -> Problem | None:
             return Problem.of("shade-by-rule.no-table", Where("", ("content",)))
         if options.n is not None:
             return Problem.of("shade-by-rule.n-unused", _option("n"), found=options.n)
-        found = len(options.rule.strip())
-        long = found > LONGEST_RULE
-        return _long_rule(found) if long else None
+        return _long_rule(options.rule)
     if listed:
         return Problem.of("shade-by-rule.two-rules", _option("number_rule"))
     if options.rule.strip():
@@ -47,8 +47,16 @@ def _option(name: str) -> Where:
     return Where("", ("options", name))
 
 
-def _long_rule(found: int) -> Problem:
-    return Problem.of("shade-by-rule.long-rule", _option("rule"), n=found, most=LONGEST_RULE)
+def _long_rule(rule: str) -> Problem | None:
+    """Return the problem that a rule, or a word of it, has no room in large print."""
+    words = rule.split()
+    found = len(" ".join(words))
+    if found > LONGEST_RULE:
+        return Problem.of("shade-by-rule.long-rule", _option("rule"), n=found, most=LONGEST_RULE)
+    broad = next((word for word in words if width(word) > LONGEST_WORD), None)
+    if broad is None:
+        return None
+    return Problem.of("shade-by-rule.long-word", _option("rule"), word=broad)
 
 
 def _wrong_n(number_rule: NumberRule, n: int | None) -> Problem | None:
