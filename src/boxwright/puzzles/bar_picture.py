@@ -11,7 +11,8 @@ its width of white on either side; printed larger or smaller it still reads.
 
 Limits: pupils need a reader, or a telephone or tablet that reads bar codes; many cameras
 read only square codes, so the teacher tries it beforehand. A reader is asked for in words on
-the page. Twelve signs at the most, A to Z and 0 to 9; eight in Code 39.
+the page. Two to twelve signs, A to Z and 0 to 9; eight at the most in
+Code 39.
 """
 
 from __future__ import annotations
@@ -42,12 +43,13 @@ from boxwright.puzzles.contract import (
 )
 from boxwright.puzzles.shelf import shelf
 
-MOST = max(LONGEST.values())
+# One sign alone is guarded by its check sign too weakly: torn or smudged bars misread.
+LEAST, MOST = 2, max(LONGEST.values())
 FACTS = Facts(
     answers=(
-        Carries("digits", frozenset(DIGITS), 1, MOST),
-        Carries("letters", frozenset(CAPITALS), 1, MOST),
-        Carries("text", frozenset(CAPITALS + DIGITS), 1, MOST),
+        Carries("digits", frozenset(DIGITS), LEAST, MOST),
+        Carries("letters", frozenset(CAPITALS), LEAST, MOST),
+        Carries("text", frozenset(CAPITALS + DIGITS), LEAST, MOST),
     ),
     ages=(8, 14),
     band_minutes=(2, 8),
