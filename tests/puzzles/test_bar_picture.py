@@ -195,7 +195,7 @@ def test_a_reader_finds_the_one_code_at_any_size_askew_and_in_grey(
 @pytest.mark.parametrize("level", LEVELS)
 def test_a_reader_finds_the_one_code_of_many_pages(scene: Scene, level: Level) -> None:
     for seed in range(25):
-        look = Look(("a4", "us-letter")[seed % 2], (12, 14, 18)[seed % 3])  # type: ignore[arg-type]
+        look = Look(("a4", "us-letter")[seed % 2], (12, 14, 18)[seed % 3])
         try_to_read(scene, level, look, seed)
 
 
