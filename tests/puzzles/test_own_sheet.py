@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -60,6 +62,34 @@ def test_what_does_not_fit_on_a_page_is_refused() -> None:
     page = page_for(shelf.kind("own-sheet"), sheet, "sheet", title="T", lang="en")
     with pytest.raises(Refused):
         render([page], Look("a4", 18, "en"))
+
+
+def pictured(paragraphs: int) -> bytes:
+    """Return a page with a picture under so many paragraphs of three lines."""
+    text = ("word " * 45,) * paragraphs
+    options = own_sheet.Options(text=text, picture="ship.png", alt="A ship.")
+    given = Given(pictures={"ship.png": (300.0, 200.0)})
+    sheet, _ = own_sheet.make(CODE, options, given, Dice(1))
+    page = page_for(shelf.kind("own-sheet"), sheet, "sheet", title="T", lang="en")
+    drawn = BytesIO()
+    Image.new("RGB", (300, 200)).save(drawn, "PNG")
+    page = replace(page, files={"pictures/ship.png": drawn.getvalue()})
+    return render([page], Look("a4", 12, "en"), "png", ppi=40)[0]
+
+
+def test_a_picture_is_large_or_the_page_is_refused() -> None:
+    """Text grows paragraph by paragraph: the picture never shrinks to one that nobody sees."""
+    narrowest = 10_000
+    for paragraphs in range(0, 40, 2):
+        try:
+            page = Image.open(BytesIO(pictured(paragraphs))).convert("L")
+        except Refused:
+            break
+        black = max(page.crop((0, y, page.width, y + 1)).histogram()[0] for y in range(page.height))
+        narrowest = min(narrowest, black)
+    else:
+        pytest.fail("forty paragraphs were not too many")
+    assert narrowest >= 40 / 25.4 * 40 - 2
 
 
 @pytest.mark.parametrize(
