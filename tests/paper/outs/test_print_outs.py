@@ -3,19 +3,25 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import combinations
 
 import pypdfium2
 import pytest
+import typst
 
-from boxwright.build import Built
+from boxwright.build import Asked, Built, build
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import entry
+from boxwright.game.model import LockMake
 from boxwright.paper.frame import PAPERS, SIZES, Look
 from boxwright.paper.outs import cautions, clues, hints, how_to_open, labels, sheets, story
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.printouts import PrintOut, modules, print_outs
+from tests.games import EXAMPLES
+
+DEMO = EXAMPLES / "tide-mill"
 
 TEACHERS = {"sheets", "story", "key", "set-up", "reset", "debrief", "handover"}
 PUPILS = {
@@ -124,10 +130,10 @@ def test_no_pupils_page_is_handed_a_solution(printing: Printing) -> None:
 
 
 def test_the_hints_are_the_games_own_or_the_kinds_and_hold_no_code(printing: Printing) -> None:
-    slips, tickets = hints.pages(printing)
-    assert len(slips.sheet["slips"]) == len(printing.edition.sheets)
-    assert "Some shells are stripy." in slips.prints
-    assert tickets.sheet["count"] == 5
+    (page,) = hints.pages(printing)
+    assert len(page.sheet["slips"]) == len(printing.edition.sheets)
+    assert "Some shells are stripy." in page.prints
+    assert page.sheet["count"] == 5
 
 
 def test_a_game_without_hints_has_no_slips_and_says_so(made: Built, printing: Printing) -> None:
@@ -200,3 +206,45 @@ def test_cards_hold_for_six_groups_without_stickers(printing: Printing) -> None:
     edition = replace(printing.edition, groups=names, stickers=stickers)
     found = print_outs(printing.folder, [edition], Look("a4", 14))
     assert {one.name for one in found} >= {"set-up", "reset", "key"}
+
+
+def overlaps(pdf: bytes) -> Iterator[tuple[int, str, str]]:
+    """Yield texts that lie on each other by a quarter of the smaller one, with their page."""
+    for number, page in enumerate(pypdfium2.PdfDocument(pdf), 1):
+        text = page.get_textpage()
+        boxes = [text.get_rect(at) for at in range(text.count_rects())]
+        for one, other in combinations(boxes, 2):
+            wide = min(one[2], other[2]) - max(one[0], other[0])
+            tall = min(one[3], other[3]) - max(one[1], other[1])
+            if wide > 0 and tall > 0 and wide * tall > min(area(one), area(other)) / 4:
+                yield number, text.get_text_bounded(*one), text.get_text_bounded(*other)
+
+
+def area(box: tuple[float, float, float, float]) -> float:
+    return (box[2] - box[0]) * (box[3] - box[1])
+
+
+def test_the_demos_key_is_clear_with_a_code_of_many_moves() -> None:
+    """A long code has a line of its own: it once broke, and ran into the signs beside it."""
+    made = build(Asked(DEMO, look=Look("a4", 12)))
+    printing = Printing(made.folder, made.edition, Look("a4", 12))
+    locks = made.edition.game.locks
+    (moves,) = (id for id, lock in locks.items() if lock.mechanism == "direction")
+    files = {one.name: one.pdf for one in made.printed}
+    lines = [line.strip() for line in text_of(files["key"]).splitlines()]
+    assert printing.written(moves) in lines
+    assert {name: list(overlaps(pdf)) for name, pdf in files.items()} == {
+        name: [] for name in files
+    }
+
+
+def test_texts_that_lie_on_each_other_are_found() -> None:
+    source = b"#place[Some words]#place(dx: 8pt)[Other words]"
+    assert list(overlaps(typst.compile(source)))
+
+
+def test_a_full_stop_of_the_kits_own_is_not_doubled(printing: Printing) -> None:
+    device = printing.devices["first"]
+    make = LockMake(set_by="Turn the shackle, push it in.")
+    said = [printing.said(one) for one in entry(device).setting(device, ("1", "2", "3"), make)]
+    assert not any(".." in line for line in said)

@@ -243,7 +243,7 @@ class Mechanism(ABC):
             return (say("mechanism.set-fixed", code=self.write(device, device.fixed)),)
         make = make or LockMake()
         tools = tuple(say(f"mechanism.tool-{tool}") for tool in make.set_needs)
-        how = make.set_by
+        how = (make.set_by or "").rstrip(" .")  # the sentence that it stands in has its own stop
         dialled = say(f"mechanism.set-{self.name}", code=written)
         return (
             *((say("mechanism.set-tools", tools=tools),) if tools else ()),

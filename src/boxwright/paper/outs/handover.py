@@ -45,8 +45,8 @@ def _facts(printing: Printing) -> Iterator[Message]:
         "printout.fact-groups", n=len(edition.groups), least=game.pupils[0], most=game.pupils[1]
     )
     yield say("printout.fact-clues", n=len(edition.sheets), locks=len(game.locks))
-    if game.goals:
-        yield say("printout.fact-goals", goals=tuple(game.goals.values()))
+    for goal in game.goals.values():
+        yield say("printout.fact-goal", goal=goal)
     room = printing.folder.room
     if room is not None:
         yield say("printout.fact-room", room=room.room.name)

@@ -26,21 +26,14 @@ def pages(printing: Printing) -> Iterator[Page]:
         "hints",
         title=printing.text("printout.hints-title"),
         alt=printing.text("printout.hints-alt"),
-        sheet={"slips": slips},
-        labels=labels | {"how": printing.text("printout.hints-how")},
-        prints=[hint for slip in slips for hint in slip["hints"]],
-        flows=True,
-        cuts=True,
-    )
-    yield printing.page(
-        "tickets",
-        title=printing.text("printout.tickets-title"),
-        alt=printing.text("printout.hints-alt"),
-        sheet={"count": count, "printing": printing.edition.printing},
-        labels={
-            "how": printing.text("printout.tickets-how", n=count),
+        sheet={"slips": slips, "count": count, "printing": printing.edition.printing},
+        labels=labels
+        | {
+            "how": printing.text("printout.hints-how"),
+            "tickets": printing.text("printout.tickets-how", n=count),
             "ticket": printing.text("printout.ticket"),
         },
+        prints=[hint for slip in slips for hint in slip["hints"]],
         flows=True,
         cuts=True,
     )
