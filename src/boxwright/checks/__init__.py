@@ -31,12 +31,12 @@ class About:
     known: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
     """What checks share and one of them worked out already, by `once`."""
 
-    def once(self, edition: Edition, work: Callable[[Edition, About], T]) -> T:
-        """Return what `work` gives for `edition`, worked out once however many checks ask."""
-        key = (work, id(edition))
+    def once(self, edition: Edition, work: Callable[..., T], *args: Any) -> T:
+        """Return `work(edition, self, *args)`, worked out once however many checks ask."""
+        key = (work, id(edition), *args)
         if key not in self.known:
             # The edition is kept along, so that no other one can get its address.
-            self.known[key] = (edition, work(edition, self))
+            self.known[key] = (edition, work(edition, self, *args))
         found: T = self.known[key][1]
         return found
 

@@ -10,11 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
-from boxwright.checks.guessing_codes import known_guesses
+from boxwright.checks.guessing_codes import known_guesses, led_to
 from boxwright.checks.plan import MINUTE, least_s
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import Guess
 from boxwright.problems import Finding, Message, Problem, Seconds, Severity, say
+from boxwright.puzzles.shelf import kind
 
 CODE = "guess.sooner"
 LIKELY = ("nothing", "felt")
@@ -27,7 +28,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
         solving = least_s(edition, id)
         guess = sooner(edition, about, id)
         if guess is not None and solving is not None:
-            yield _finding(about, id, guess, solving)
+            yield _finding(edition, about, id, guess, solving)
 
 
 def sooner(edition: Edition, about: About, lock: str) -> Guess | None:
@@ -37,17 +38,31 @@ def sooner(edition: Edition, about: About, lock: str) -> Guess | None:
     return next((g for g in tries if g.known in LIKELY and g.average_s < (solving or 0)), None)
 
 
-def _finding(about: About, id: str, guess: Guess, solving: int) -> Finding:
-    seconds = int(guess.average_s)
-    severity: Severity = "fix" if guess.known == "nothing" else "note"
+def _finding(edition: Edition, about: About, id: str, guess: Guess, solving: int) -> Finding:
+    seconds, known, longer = int(guess.average_s), guess.known, None
+    if about.device(id).mechanism == "direction":
+        longer = _longer(edition, about, id, solving)
+        known = "few-moves" if longer is None else "moves"
     problem = Problem.of(
-        f"{CODE}-{guess.known}",
+        f"{CODE}-{known}",
         about.where("locks", id),
         lock=id,
+        tries=guess.tries,
         guessing=duration(seconds),
         solving=duration(solving),
+        length=longer or 0,
     )
+    severity: Severity = "note" if guess.known == "felt" else "fix"
     return Finding(problem, severity, "computed", Seconds(seconds, solving))
+
+
+def _longer(edition: Edition, about: About, lock: str, solving: int) -> int | None:
+    """Return how many moves a code must have to withstand trying; None where none will do."""
+    kinds = [kind(clue.kind) for clue in edition.game.clues.values() if clue.gives == lock]
+    most = max(carries.longest for made in kinds for carries in made.FACTS.answers)
+    lengths = range(len(edition.codes[lock]) + 1, min(most, about.device(lock).longest) + 1)
+    enough = (n for n in lengths if led_to(edition, about, lock, n).average_s >= solving)
+    return next(enough, None)
 
 
 def duration(seconds: int) -> Message:

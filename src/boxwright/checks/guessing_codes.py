@@ -6,6 +6,8 @@ the last leg), so only codes that its kind does not refuse count there.
 
 from __future__ import annotations
 
+from itertools import product
+
 from boxwright.checks import About
 from boxwright.choose.answers import answer_of
 from boxwright.choose.asking import Asking
@@ -13,59 +15,66 @@ from boxwright.choose.codes import can_have
 from boxwright.choose.edition import Edition
 from boxwright.content.read import content_of
 from boxwright.content.tables import Content
-from boxwright.dice import Dice
-from boxwright.game.mechanisms import Code, Device, Guess, entry, guesses
+from boxwright.game.mechanisms import Device, Guess, entry, guesses
 from boxwright.game.mechanisms.guessing import Run, searched
 
-LOOKED_AT = 256
-"""So many codes are put to a kind; where there are more, the rest is reckoned from them."""
+LOOKED_AT = 512
+"""As many codes as are put to a kind one by one; for longer codes, growth is taken to go on."""
 
 
 def known_guesses(edition: Edition, about: About, lock: str) -> tuple[Guess, ...]:
     """Return what a lock with a drawn code withstands; nothing where it cannot have its code.
 
-    First, as ever, trying all codes of its length.
+    First, as ever, trying all codes of its length; for a direction lock, all that its clue
+    can lead to.
     """
     device, code = about.device(lock), edition.codes[lock]
     if device.fixed is not None or not can_have(device, code):
         return ()  # another check's business
-    first, *others = guesses(device, code=code)
     if device.mechanism == "direction":
-        first = _led_to(edition, about, lock, first)
-    return (first, *others)
+        return (led_to(edition, about, lock, len(code)),)
+    return guesses(device, code=code)
 
 
-def _led_to(edition: Edition, about: About, lock: str, whole: Guess) -> Guess:
-    device, code = about.device(lock), edition.codes[lock]
-    share = max(_shares(edition, about, lock), default=1.0)
-    count = max(1, round(entry(device).nominal(device, len(code)) * share))
-    runs = [Run(count, 1, entry(device).one_try_s(len(code)))]
-    rests = device.wrong_tries if device.rests else 0
-    return searched(whole.known, runs, rests, device.rest_s)
+def led_to(edition: Edition, about: About, lock: str, length: int) -> Guess:
+    """Return how long trying takes for codes of `length` that a clue for `lock` can lead to."""
+    return about.once(edition, _led_to, lock, length)
 
 
-def _shares(edition: Edition, about: About, lock: str) -> list[float]:
-    """Return which share of a lock's codes each of its clues can lead to."""
-    device, code = about.device(lock), edition.codes[lock]
-    codes = _some_codes(device, len(code))
-    shares = []
+def _led_to(edition: Edition, about: About, lock: str, length: int) -> Guess:
+    device = about.device(lock)
+    askings = _askings(edition, about, lock)
+    count = max((_count(one, device, length) for one in askings), default=0)
+    runs = [Run(max(count, 1), 1, entry(device).one_try_s(length))]
+    return searched("nothing", runs, device.wrong_tries if device.rests else 0, device.rest_s)
+
+
+def _askings(edition: Edition, about: About, lock: str) -> list[Asking]:
+    found = []
     for id, clue in edition.game.clues.items():
         content = content_of(about.folder, clue)
         if clue.gives == lock and isinstance(content, Content):
-            asking = Asking(about.folder, edition.game, id, content)
-            carried = sum(_carried(asking, device, one) for one in codes)
-            shares.append(carried / len(codes))
-    return shares
+            found.append(Asking(about.folder, edition.game, id, content))
+    return found
 
 
-def _carried(asking: Asking, device: Device, code: Code) -> bool:
-    answer = answer_of(device, code)
-    return answer is not None and asking.objection(answer) is None
+def _count(asking: Asking, device: Device, length: int) -> int:
+    """Count the codes of `length` that a clue can lead to, or reckon it from shorter ones.
+
+    A rule about neighbours makes the number grow by one ratio with each symbol more.
+    """
+    nominal = entry(device).nominal
+    exact = length
+    while exact > 1 and nominal(device, exact) > LOOKED_AT:
+        exact -= 1
+    counts = [_carried(asking, device, size) for size in (exact - 1, exact)]
+    if exact == length:
+        return counts[1]
+    ratio = counts[1] / counts[0] if all(counts) else len(device.faces)
+    return round((counts[1] or nominal(device, exact)) * ratio ** (length - exact))
 
 
-def _some_codes(device: Device, length: int) -> list[Code]:
-    mechanism = entry(device)
-    if mechanism.nominal(device, length) <= LOOKED_AT:
-        return list(mechanism.codes(device, length))
-    dice = Dice(LOOKED_AT)
-    return [mechanism.random_code(dice, device, length) for _ in range(LOOKED_AT)]
+def _carried(asking: Asking, device: Device, length: int) -> int:
+    answers = (answer_of(device, code) for code in product(device.faces, repeat=length))
+    refuse, options, given = asking.kind.refuse, asking.options, asking.given
+    return sum(one is not None and refuse(one, options, given) is None for one in answers)

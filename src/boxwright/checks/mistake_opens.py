@@ -1,7 +1,9 @@
 """A usual mistake must not open another lock, nor its own by way of a neighbour.
 
 What a sheet gives upside down, from behind or in another order is among its kind's
-mistakes. A lock that must be open before the sheet can be solved is past being opened.
+mistakes. A lock that must be open before the sheet can be solved is past being opened; and
+where a lock is made to take a near miss (heeds no order, turns to a mark beside), its own
+clue may end in one.
 """
 
 from __future__ import annotations
@@ -23,11 +25,17 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a thing to fix for each mistake that opens another lock; a note for its own."""
     for one in opened(edition, about):
         for mistake in one.mistakes():
-            if mistake.answer == one.answer:
-                continue
-            for lock in _opened_by(about, edition, mistake.answer):
-                if lock == one.gives or one.clue in had(edition, about, without=[lock]):
+            for lock in edition.codes if mistake.answer != one.answer else ():
+                if _matters(edition, about, one, mistake.answer, lock):
                     yield _finding(about, one, lock, mistake)
+
+
+def _matters(edition: Edition, about: About, one: Opened, answer: Answer, lock: str) -> bool:
+    devices, code = about.all_devices(lock), edition.codes[lock]
+    if lock == one.gives:
+        return any(_by_wear(device, code, answer) for device in devices)
+    opens = any(_opens(device, code, answer) for device in devices)
+    return opens and one.clue in had(edition, about, without=[lock])
 
 
 def _finding(about: About, one: Opened, lock: str, mistake: Mistake) -> Finding:
@@ -46,15 +54,15 @@ def _finding(about: About, one: Opened, lock: str, mistake: Mistake) -> Finding:
     return Finding(problem, severity, "computed", Answers((written,)), also=also)
 
 
-def _opened_by(about: About, edition: Edition, answer: Answer) -> Iterator[str]:
-    for lock, code in edition.codes.items():
-        if any(_opens(device, code, answer) for device in about.all_devices(lock)):
-            yield lock
-
-
 def _opens(device: Device, code: Code, answer: Answer) -> bool:
     """Tell whether a wrong answer opens a lock set to `code`, by design or by wear."""
+    tried = code_of(device, answer)
+    by_design = tried is not None and entry(device).same(device, code, tried)
+    return by_design or _by_wear(device, code, answer)
+
+
+def _by_wear(device: Device, code: Code, answer: Answer) -> bool:
     mechanism, tried = entry(device), code_of(device, answer)
-    if tried is None:
+    if tried is None or mechanism.same(device, code, tried):
         return False
-    return mechanism.same(device, code, tried) or tried in mechanism.neighbours(device, code)
+    return tried in mechanism.neighbours(device, code)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from boxwright.checks.number_words import figures_of, number_words
 from boxwright.game.mechanisms import BLANK, Code, Device, entry
@@ -52,27 +53,36 @@ def _decimal(faces: Sequence[str]) -> bool:
     return all(face.isdecimal() for face in faces)
 
 
-def _figures(text: str, language: str) -> Iterator[tuple[str, Span]]:
-    """Yield each number as written, and each row of numbers, in figures or words, as one."""
+Runs = tuple[tuple[str, Span], ...]
+
+
+@lru_cache(maxsize=1024)  # asked for every lock in turn
+def _figures(text: str, language: str) -> Runs:
+    """Return each number as written, and each row of numbers, in figures or words, as one."""
     known = number_words(language)
     tokens = [
         token
         for token in _TOKEN.finditer(text)
-        if token.group().isdecimal() or token.group().lower() in (*known, _AND)
+        if (said := token.group().lower()).isdecimal() or said in known or said == _AND
     ]
-    yield from ((token.group(), token.span()) for token in tokens if token.group().isdecimal())
-    for row in _rows(text, tokens):
-        yield figures_of((token.group() for token in row), language), _span(row)
+    numbers = [(token.group(), token.span()) for token in tokens if token.group().isdecimal()]
+    rows = [
+        (figures_of((token.group() for token in row), language), _span(row))
+        for row in _rows(text, tokens)
+    ]
+    return (*numbers, *rows)
 
 
-def _letters(text: str) -> Iterator[tuple[str, Span]]:
-    """Yield each word, and each row of single letters of one case, as one."""
+@lru_cache(maxsize=1024)
+def _letters(text: str) -> Runs:
+    """Return each word, and each row of single letters of one case, as one."""
     tokens = list(_TOKEN.finditer(text))
-    yield from ((token.group(), token.span()) for token in tokens)
+    found = [(token.group(), token.span()) for token in tokens]
     for upper in (True, False):
         single = [t for t in tokens if len(t.group()) == 1 and t.group().isupper() is upper]
-        for row in _rows(text, single):
-            yield "".join(token.group() for token in row), _span(row)
+        rows = _rows(text, single)
+        found += [("".join(token.group() for token in row), _span(row)) for row in rows]
+    return tuple(found)
 
 
 def _named(text: str, faces: Sequence[str]) -> Iterator[tuple[Code, Span]]:
