@@ -13,7 +13,7 @@ from boxwright.puzzles.contract import GaveUp
 from boxwright.puzzles.nonogram_reading import readings
 from boxwright.puzzles.shade_by_rule_sheet import Knows, NumberRule, Squares
 
-MOST_JUDGEMENTS = 512
+MOST_JUDGEMENTS = 256
 
 
 class Shaded(NamedTuple):

@@ -24,11 +24,13 @@ Cells = tuple[tuple[int, ...], ...]
 class Picture:
     """Which cells are to be shaded: by row, bit x set where the cell in column x is dark.
 
-    The figures are the only ones in it, and stand on `lines` lines.
+    The figures are the only ones in it, and stand on `lines` lines; `kept` are their cells
+    and those that must stay white around them.
     """
 
     width: int
     dark: tuple[int, ...]
+    kept: tuple[int, ...]
     sort: Sort
     figures: int
     lines: int
@@ -57,6 +59,7 @@ ROWS_FOR_LIST = 3  # so many more where there is no list
 STRAYS = 0.42  # about the share of dark cells where figures stand
 TRIES = 24
 DEALS = 4
+FEW_CELLS = 3  # look-alikes differ in so few
 
 
 def size_for(count: int, level: Level, listed: bool) -> tuple[int, int, Height, int]:
@@ -84,7 +87,7 @@ def picture_for(
         design = mould(symbols, setting, (columns, rows), throw)
         dark = _with_strays(design, STRAYS if attempt < TRIES // 2 else 0.0, throw)
         if count_figures(dark, design.width, sort) == len(symbols):
-            return Picture(design.width, tuple(dark), sort, len(symbols), lines)
+            return Picture(design.width, tuple(dark), design.kept, sort, len(symbols), lines)
     raise AssertionError(f"no picture for {symbols} at {level} in {TRIES} tries")
 
 
@@ -113,31 +116,51 @@ def dealt(picture: Picture, fits: Sequence[int], others: Sequence[int], dice: Di
 
 def _deal(picture: Picture, fits: Sequence[int], others: Sequence[int], dice: Dice) -> Cells:
     """Deal both sorts out again and again, so that each number stands as often as another."""
-    pools = {True: fits, False: others}
-    stacks: dict[bool, list[int]] = {True: [], False: []}
+    stacks = {True: _Stack(fits, dice.child("fits")), False: _Stack(others, dice.child("others"))}
     rows: list[list[int]] = []
     for y, dark in enumerate(picture.dark):
         above = rows[y - 1] if y else []
         row: list[int] = []
         for x in range(picture.width):
-            sort = bool(dark >> x & 1)
-            stack = stacks[sort]
-            if len(stack) <= len(pools[sort]) // 2:
-                stack += dice.shuffled(pools[sort])
-            beside = {*row[-1:], *above[max(0, x - 1) : x + 2]}
-            at = next((at for at, number in enumerate(stack) if number not in beside), 0)
-            row.append(stack.pop(at))
+            sides = {*row[-1:], *above[x : x + 1]}
+            corners = {*above[max(0, x - 1) : x + 2]}
+            row.append(stacks[bool(dark >> x & 1)].take(sides, corners))
         rows.append(row)
     return tuple(map(tuple, rows))
 
 
+class _Stack:
+    """Numbers of one sort, shuffled; dealt off the top and filled up when few are left."""
+
+    def __init__(self, pool: Sequence[int], dice: Dice) -> None:
+        assert len(set(pool)) > len(("left", "above")), "neighbours could not differ"
+        self.pool, self.dice, self.left = pool, dice, dice.shuffled(pool)
+
+    def take(self, sides: set[int], corners: set[int]) -> int:
+        """Return the next that is none of `sides`, and if it can be none of `corners`."""
+        if len(self.left) <= len(self.pool) // 2:
+            self._fill()
+        for beside in (sides | corners, sides):
+            at = next((at for at, it in enumerate(self.left) if it not in beside), None)
+            if at is not None:
+                return self.left.pop(at)
+        self._fill()
+        return self.take(sides, corners)
+
+    def _fill(self) -> None:
+        self.left += self.dice.shuffled(self.pool)
+
+
 def _unseen_slips(cells: Cells, picture: Picture) -> int:
-    """Count numbers that, taken wrongly, still leave as many figures as are looked for."""
+    """Count numbers that, taken wrongly, still leave as many figures as are looked for.
+
+    Numbers in more than a few cells of the figures would spoil them anyway.
+    """
     unseen = 0
     for number in {number for row in cells for number in row}:
-        turned = [
-            row ^ sum(1 << x for x, it in enumerate(numbers) if it == number)
-            for row, numbers in zip(picture.dark, cells, strict=True)
-        ]
-        unseen += count_figures(turned, picture.width, picture.sort) >= picture.figures
+        slips = [sum(1 << x for x, it in enumerate(row) if it == number) for row in cells]
+        near = sum((a & b).bit_count() for a, b in zip(slips, picture.kept, strict=True))
+        if 0 < near <= FEW_CELLS:
+            turned = [a ^ b for a, b in zip(picture.dark, slips, strict=True)]
+            unseen += count_figures(turned, picture.width, picture.sort) >= picture.figures
     return unseen
