@@ -31,6 +31,9 @@ def test_a_lock_that_waits_for_the_longest_chain_is_noted(tmp_path: Path) -> Non
 def test_a_lock_with_fewer_codes_need_not_wait_so_long(tmp_path: Path) -> None:
     faces = 'wheels = 3\nfaces = "123456789"\nstand_in = "allowed"\ncloses = "chest"'
     game = base(tmp_path, ('wheels = 3\ncloses = "chest"', faces))
+    base(
+        tmp_path, ('[locks.N2]\nmodel = "three-numbers"\nshelf_code = "000"\n', ""), file="kit.toml"
+    )
     (finding,) = found(game, CODE)
     assert isinstance(finding.evidence, Seconds)
     assert finding.evidence.found == int(9**3 * 1.2)

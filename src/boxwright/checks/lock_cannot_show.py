@@ -7,13 +7,15 @@ note; it stops the game where the code that was taken is one of them.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from boxwright.checks import About
-from boxwright.choose.codes import can_have, written_codes
+from boxwright.choose.codes import can_have, words_for, written_codes
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.problems import (
     Answers,
+    Arg,
     Count,
     Evidence,
     Finding,
@@ -34,7 +36,8 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
             tag = edition.stickers.get(group, {}).get(id, id)
             for named in _named(device, edition.game.locks[id].code, where, code):
                 if not can_have(device, named):
-                    problem = _problem(device, named, where, id, tag, taken=named == code)
+                    asked = _Asked(edition, id, tag, where)
+                    problem = _problem(asked, device, named, taken=named == code)
                     severity: Severity = "stop" if named == code else "note"
                     yield Finding(problem, severity, "computed", _evidence(device, named, tag))
 
@@ -45,24 +48,35 @@ def _named(device: Device, text: str, where: Where, taken: Code) -> tuple[Code, 
     return tuple(dict.fromkeys((taken, *(one for one in read if not isinstance(one, Problem)))))
 
 
-def _problem(
-    device: Device, code: Code, where: Where, id: str, tag: str, *, taken: bool
-) -> Problem:
-    mechanism = entry(device)
-    written = mechanism.write(device, code)
+class _Asked(NamedTuple):
+    """A lock of the game, the sticker of the real one, and where its code stands."""
+
+    edition: Edition
+    lock: str
+    tag: str
+    where: Where
+
+
+def _problem(asked: _Asked, device: Device, code: Code, *, taken: bool) -> Problem:
+    mechanism, where = entry(device), asked.where
+    about: dict[str, Arg] = {
+        "lock": asked.lock,
+        "tag": asked.tag,
+        "code": mechanism.write(device, code),
+    }
     if device.fixed is not None:
         fixed = mechanism.write(device, device.fixed)
         told = "lock.fixed-otherwise" if taken else "lock.fixed-otherwise-one"
-        return Problem.of(told, where, lock=id, tag=tag, fixed=fixed, code=written)
+        return Problem.of(told, where, edit=None, fixed=fixed, **about)
     why = mechanism.shows(device, code, where)
+    words = words_for(device, asked.edition.game.language)
     return Problem.of(
         CODE if taken else f"{CODE}-one",
         where,
-        lock=id,
-        tag=tag,
-        code=written,
+        edit=None,
         why=why.what if why is not None else "",
-        near=mechanism.near_said(device, code),
+        near=mechanism.near_said(device, code, words),
+        **about,
     )
 
 

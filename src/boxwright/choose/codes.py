@@ -98,14 +98,14 @@ def choose_code(
         good = [code for code in showable if accept(code)]
         return dice.pick(good or showable or list(named))
     wished = of_wished_length(lock, device)
-    words = _words(device, language)
+    words = words_for(device, language)
     code = entry(device).draw(dice, wished, lambda code: shown(code) and accept(code), words)
     if code is None:
         refuse(Problem.of("code.none-left", where, lock=where.path[-2]))
     return code
 
 
-def _words(device: Device, language: str) -> WordIndex | None:
+def words_for(device: Device, language: str) -> WordIndex | None:
     """Return the words to draw from for letter wheels: a word is remembered, letters are not."""
     if device.mechanism != "letter-wheels":
         return None
