@@ -213,7 +213,7 @@ def solved(sheet: Sheet, knows: Knows, solution: Solution) -> dict[str, Any]:
 def hints(sheet: Sheet, knows: Knows, solution: Solution) -> tuple[Message, Message, Message]:
     """Give a way to work, then how many fit or how to test, then what is certain in one place."""
     squares, shaded = _squares(sheet), _shaded(sheet, knows, solution)
-    row, columns = _fullest_row(shaded, solution.answer)
+    row, columns = _clearest_row(shaded, solution.answer)
     third = say("shade-by-rule.hint-row", row=row, columns=columns)
     if not squares.statements:
         test = say(f"shade-by-rule.test-{squares.number_rule}", number=squares.n or 0)
@@ -222,10 +222,10 @@ def hints(sheet: Sheet, knows: Knows, solution: Solution) -> tuple[Message, Mess
     return say("shade-by-rule.hint-statements"), second, third
 
 
-def _fullest_row(shaded: Shaded, answer: Answer) -> tuple[int, tuple[Message, ...]]:
-    """Return the row with the most shaded cells, but none whose numbers spell the answer."""
+def _clearest_row(shaded: Shaded, answer: Answer) -> tuple[int, tuple[Message, ...]]:
+    """Return a row with a long stroke of a figure, but none whose numbers spell the answer."""
     code = "".join(answer.symbols)
-    rows = sorted(enumerate(shaded.grid), key=lambda it: -it[1].count("#"))
+    rows = sorted(enumerate(shaded.grid), key=lambda it: -max(map(len, it[1].split("."))))
     found = [(y + 1, [x for x, sign in enumerate(row) if sign == "#"]) for y, row in rows]
     told = [(y, spans(places)) for y, places in found if places]
     return next((it for it in told if not _spells(it, code)), told[0])
