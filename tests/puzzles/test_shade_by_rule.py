@@ -21,7 +21,7 @@ from boxwright.messages import words as said
 from boxwright.paper.frame import PAPERS, Look
 from boxwright.paper.page import page_for
 from boxwright.paper.render import render
-from boxwright.problems import Problem, say
+from boxwright.problems import Problem
 from boxwright.puzzles import shade_by_rule, shelf
 from boxwright.puzzles.contract import Alphabet, Answer, GaveUp, Given, Made
 from boxwright.puzzles.figures import faces_of
@@ -378,9 +378,10 @@ def test_the_code_is_read_off_the_text_of_the_printed_page() -> None:
     made = make("EEL", level="hardest")
     document = pdfium.PdfDocument(rendered(made, Look("a4", 12)))
     text = document[0].get_textpage().get_text_range()
-    head, _, foot = text.partition(said(say(f"{NAME}.up")))
+    words = shade_by_rule.words(made.sheet, "sheet")
+    head, _, foot = text.partition(said(words["up"]))
     listed = dict(re.findall(r"^(\d+)\s+(.+?)\s*$", head, re.MULTILINE))
-    numbers = re.findall(r"\d+", foot.partition("Among")[0])
+    numbers = re.findall(r"\d+", foot.partition(said(words["find"])[:12])[0])
     width = len(squares(made).cells[0])
     signs = "".join("#" if truths(made)[listed[number]] else "." for number in numbers)
     grid = [signs[at : at + width] for at in range(0, len(signs), width)]
