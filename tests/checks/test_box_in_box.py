@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from boxwright.problems import Clash
-from tests.games import base, built, found, judged, said
+from tests.games import base, built, found, judged, remedy, said
 
 CODE = "kit.box-in-box"
 JAR = "inside_mm = [180, 120, 90]"
@@ -50,5 +50,6 @@ def test_one_millimetre_leaves_no_room_for_walls(tmp_path: Path) -> None:
 def test_building_anew_takes_boxes_that_go_into_each_other(tmp_path: Path) -> None:
     before = built(base(tmp_path)).edition
     game = refitted(tmp_path, JAR, "inside_mm = [410, 320, 210]")
-    assert judged(built(game), before, CODE)
+    (finding,) = judged(built(game), before, CODE)
+    assert "a smaller box" in remedy(finding)
     assert found(game, CODE) == []

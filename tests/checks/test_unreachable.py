@@ -61,8 +61,8 @@ def test_two_bars_are_told_apart(tmp_path: Path) -> None:
 
 
 def test_what_bars_comes_before_what_it_bars(tmp_path: Path) -> None:
-    stops = [one for one in built(base(tmp_path, (SEAL, 'gives = "front"'))).findings]
-    codes = [one.problem.code for one in stops if one.severity == "stop"]
+    findings = built(base(tmp_path, (SEAL, 'gives = "front"'))).findings
+    codes = [one.problem.code for one in findings if one.severity == "stop"]
     assert codes.index("lock.without-clue") < codes.index(CODE)
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from boxwright.checks import About
 from boxwright.checks.sheets import opened
+from boxwright.checks.syllables import syllables
 from boxwright.choose.edition import Edition
 from boxwright.problems import Count, Finding, Path, Problem
 
@@ -61,9 +62,7 @@ def _start(text: str) -> str:
 
 def grade(text: str) -> float:
     """Return the Flesch-Kincaid grade of an English text of one word or more."""
-    import syllapy
-
     words = WORD.findall(text)
     sentences = max(len(SENTENCE.findall(text)), 1)
-    syllables: int = sum(max(syllapy.count(word), 1) for word in words)
-    return 0.39 * len(words) / sentences + 11.8 * syllables / len(words) - 15.59
+    spoken = sum(map(syllables, words))
+    return 0.39 * len(words) / sentences + 11.8 * spoken / len(words) - 15.59
