@@ -7,9 +7,12 @@ from pathlib import Path
 import pytest
 
 from boxwright.checks.order_printed import says_order
+from boxwright.messages import words
 from boxwright.problems import Excerpt, say
 from boxwright.puzzles import count_sheet, nonogram
+from boxwright.puzzles.shelf import kind, names
 from tests.games import base, built, found, judged, remedy, said
+from tests.puzzles.owed import Trial
 
 CODE = "sheet.order"
 
@@ -76,3 +79,20 @@ def test_another_puzzle_clears_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
 def test_the_words_of_the_catalogue_are_what_is_looked_for() -> None:
     assert says_order("Read from top to bottom.", "en")
     assert not says_order("Read them.", "en")
+
+
+@pytest.mark.parametrize("name", [one for one in names() if one != "own-sheet"])
+def test_every_kind_says_it_in_every_way_it_is_made(name: str) -> None:
+    trial = Trial(name, kind(name))
+    if "scanner" in trial.kind.FACTS.uses:
+        pytest.skip("what a reader shows comes in its order")
+    for seed in range(6):
+        request, made, _ = trial.made(f"order {seed}")
+        parts = (p.name for p in trial.kind.FACTS.parts if p.reader == "pupils")
+        texts = [
+            words(message)
+            for part in parts
+            if getattr(made.sheet, part) is not None
+            for message in trial.kind.words(made.sheet, part).values()
+        ]
+        assert len(request.answer.symbols) == 1 or says_order(" ".join(texts), "en"), texts

@@ -1,8 +1,8 @@
 """How many syllables an English word has: from syllapy's list, by way of its stem if need be.
 
 The list holds stems more than forms, and its rules take `figures` for three; so an ending
-is taken off, where the stem is listed. Its adverbs on `ingly` are all one short, so there the ending
-goes first.
+is taken off, where the stem is listed. Its adverbs on `ingly` are all one short, so there
+the ending goes first.
 """
 
 from __future__ import annotations
