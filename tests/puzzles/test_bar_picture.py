@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from itertools import groupby
 from typing import Any, get_args
 
+import numpy as np
 import pypdfium2
 import pytest
 import zxingcpp
@@ -78,6 +80,48 @@ def test_one_strip_says_the_answer_and_no_reader_finds_anything_in_the_others(
     strips = [strip for band in whole.bands for strip in band.strips]
     assert [text for strip in strips for text in said(strip.runs)] == [text]
     assert sum(not says_nothing(strip.runs) for strip in strips) == 1
+
+
+def tall(strip: Strip, pixels: int = 10) -> Image.Image:
+    """The strip alone, as high as it is wide, white all around it."""
+    width = round(sum(strip.runs) * pixels)
+    image = Image.new("L", (width + 200, width + 200), 255)
+    x = 0.0
+    for at, run in enumerate(strip.runs):
+        if at % 2 == 0:
+            image.paste(0, (100 + round(x * pixels), 100, 100 + round((x + run) * pixels), width))
+        x += run
+    return image
+
+
+@pytest.mark.parametrize("level", LEVELS)
+def test_the_quick_look_agrees_with_a_search_for_all_codes_in_all_directions(level: Level) -> None:
+    strips = [
+        strip
+        for seed in range(6)
+        for band in picture_of(made("FROST", level, seed)).bands
+        for strip in band.strips
+    ]
+    assert [says_nothing(one.runs) for one in strips] == [not read(tall(one)) for one in strips]
+
+
+@pytest.mark.parametrize(
+    ("code", "text"),
+    [
+        ("EAN13", "2001234567893"),
+        ("UPCE", "01234565"),
+        ("ITF", "427311"),
+        ("Codabar", "A42731B"),
+        ("Code93", "FROST"),
+        ("DataBarOmni", "00012345678905"),
+    ],
+)
+def test_bars_that_say_something_in_any_other_bar_code_are_seen(code: str, text: str) -> None:
+    drawn = zxingcpp.create_barcode(text, zxingcpp.barcode_format_from_str(code))
+    image = Image.fromarray(np.array(drawn.to_image(scale=1, add_quiet_zones=False)))
+    row = [image.getpixel((x, image.height // 2)) for x in range(image.width)]
+    from_bar = row[row.index(0) :]  # some codes begin with white
+    assert not says_nothing([0.6 * len(list(run)) for _, run in groupby(from_bar)])
 
 
 @pytest.mark.parametrize("level", LEVELS)

@@ -176,12 +176,13 @@ def _trial(width: float, how: str, module: float, dice: Dice) -> tuple[float, ..
     pattern = _pattern(how, module, dice)
     post = [mm(POST * module), module] if how in ("rhythm", "ragged") else []
     runs: list[float] = list(post)
-    room = width - sum(post)
+    taken, room = sum(post), width - sum(post)
     while True:
         more = pattern[len(runs) % len(pattern)] if how != "ragged" else _any(module, dice)
-        if sum(runs) + more > room:
+        if taken + more > room:
             break
         runs.append(mm(more))
+        taken += runs[-1]
     if len(runs) % 2 == 0:
         runs.pop()
     return tuple(runs + post[::-1])
