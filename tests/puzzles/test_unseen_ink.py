@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
+from dataclasses import astuple, replace
 from math import hypot
 from typing import Any
 
@@ -15,7 +15,9 @@ from hypothesis import strategies as st
 from boxwright.dice import Dice
 from boxwright.game.model import LEVELS, Level
 from boxwright.messages import words as said
-from boxwright.paper.frame import PAPERS, SIZES, Look
+from boxwright.paper.fits import object_boxes
+from boxwright.paper.frame import PAPERS, SIZES, Box, Look
+from boxwright.paper.opened import opened
 from boxwright.paper.page import page_for
 from boxwright.paper.readback import read_back
 from boxwright.paper.render import render
@@ -271,6 +273,33 @@ def test_card_and_guide_fit_every_page(paper: Any, size: Any) -> None:
             for part in ("sheet", "guide")
         ]
         assert read_back(render(pages, look), pages, look) == []
+
+
+def frame_of(pdf: bytes, at: int) -> Box:
+    """Return the frame of a page's field, read off the PDF: its largest object."""
+    with opened(pdf) as document:
+        return max(object_boxes(document[at]), key=lambda box: box.width * box.height)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("title", ["Ink", "A title that is so long that it takes two lines"])
+@pytest.mark.parametrize("hosted", [False, True])
+def test_edge_on_edge_the_frames_of_guide_and_sheet_coincide(
+    paper: Any, size: Any, title: str, hosted: bool
+) -> None:
+    host = host_for("8697", level="hardest") if hosted else None
+    sheet = make("1432", "hardest", host).sheet
+    under = ("count-sheet", host) if hosted else ("unseen-ink", sheet)
+    pages = [
+        page_for(kind(name), made, part, title=title, lang="en")
+        for name, made, part in ((*under, "sheet"), ("unseen-ink", sheet, "guide"))
+    ]
+    pdf = render(pages, Look(paper, size))
+    upper, lower = frame_of(pdf, 0), frame_of(pdf, 1)
+    assert upper.width > 100
+    for one, other in zip(astuple(upper), astuple(lower), strict=True):
+        assert one == pytest.approx(other, abs=0.01)
 
 
 # --- what is refused, said, and guessed -------------------------------------------------

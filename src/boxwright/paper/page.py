@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from boxwright.choose.marks import Mark
+from boxwright.choose.piles import must_match
 from boxwright.fonts import Faces, gate_all
 from boxwright.game.folder import Folder
 from boxwright.messages import words as said
@@ -95,9 +96,8 @@ def page_for(
     group: bool = False,
     where: Where | None = None,
     folder: Folder | None = None,
-    ruler: bool = False,
 ) -> Page:
-    """Return the page for `part` of a kind's `sheet`.
+    """Return the page for `part` of a kind's `sheet`, with a ruler if parts lie on each other.
 
     Besides `words`, the kind's module may have, each called with sheet and part: `prints`,
     texts of the sheet that the page shows; `codes`, the contents of its bar codes; and
@@ -121,7 +121,7 @@ def page_for(
         codes=tuple(_ask(kind, "codes", sheet, part, ())),
         files=_pictures(folder, _ask(kind, "pictures", sheet, part, ())),
         where=where or NOWHERE,
-        ruler=ruler,
+        ruler=must_match(kind),
     )
 
 

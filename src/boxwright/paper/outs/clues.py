@@ -26,7 +26,7 @@ def part_pages(printing: Printing, clue: str, reader: Reader = "pupils") -> tupl
     )
 
 
-def part_page(printing: Printing, clue: str, part: str, *, ruler: bool = False) -> Page:
+def part_page(printing: Printing, clue: str, part: str) -> Page:
     """Return the page of one part of a clue's sheet."""
     edition = printing.edition
     made, sheet, _ = printing.sheet(clue)
@@ -39,7 +39,6 @@ def part_page(printing: Printing, clue: str, part: str, *, ruler: bool = False) 
         mark=edition.mark(clue),
         where=edition.game.clues[clue].source,
         folder=printing.folder,
-        ruler=ruler,
     )
 
 

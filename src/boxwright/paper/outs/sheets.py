@@ -33,12 +33,8 @@ def pages(printing: Printing) -> Iterator[Page]:
 
 
 def pile_pages(printing: Printing, pile: Pile) -> tuple[Page, ...]:
-    """Return the pages of one pile, with a ruler where a printer must not scale."""
-    sheets = printing.edition.sheets
-    return tuple(
-        part_page(printing, one.clue, one.part, ruler=must_match(kind(sheets[one.clue].kind)))
-        for one in pile.pieces
-    )
+    """Return the pages of one pile."""
+    return tuple(part_page(printing, one.clue, one.part) for one in pile.pieces)
 
 
 def _office(printing: Printing, found: list[Pile]) -> Page:

@@ -15,6 +15,6 @@ ORDER = 8
 
 
 def pages(printing: Printing) -> Iterator[Page]:
-    """Yield every part that is for the teacher, with a ruler; most games have none."""
+    """Yield every part that is for the teacher; most games have none."""
     for piece in pieces(printing.edition, "teacher"):
-        yield part_page(printing, piece.clue, piece.part, ruler=True)
+        yield part_page(printing, piece.clue, piece.part)
