@@ -40,6 +40,8 @@ SYMBOLS = {
     "numbers": tuple(map(str, range(40))),
     "place": ("SILL", "CHAIR", "BOARD"),
 }
+# A kind may refuse most codes: of those for a round on a map, one in seven turns at each move.
+ATTEMPTS = 400
 LONGEST_MAKE = 5.0  # seconds of this process; a loop without end would be found by this
 
 
@@ -63,7 +65,7 @@ class Trial:
 
     def request(self, seed: str, level: Level | None = None) -> Request:
         """Return a random request that the kind does not refuse."""
-        for attempt in range(50):
+        for attempt in range(ATTEMPTS):
             chance = random.Random(f"{self.name} {seed} {attempt}")
             entry = chance.choice(self.kind.FACTS.answers)
             length = chance.randint(entry.shortest, entry.longest)
@@ -72,7 +74,7 @@ class Trial:
             request = Request(answer, self.options(chance), given, f"{seed} {attempt}")
             if self.kind.refuse(answer, request.options, given) is None:
                 return request
-        raise AssertionError("of fifty requests that the facts allow, every one was refused")
+        raise AssertionError(f"{ATTEMPTS} requests that the facts allow, and every one was refused")
 
     def answer(self, entry: Carries, length: int, chance: random.Random) -> Answer:
         """Return a random answer of `length`."""

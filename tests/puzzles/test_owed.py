@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from boxwright.problems import Refused, say
+from boxwright.problems import Problem, Refused, say
 from boxwright.puzzles.contract import Answer, Made, Mistake, NoKnows, Solution
 from boxwright.puzzles.shelf import Shelf
 from tests.puzzles.owed import CHECKS, Trial
@@ -215,3 +215,22 @@ def test_a_planted_fault_is_found(toy: Trial, name: str) -> None:
 
 def test_every_check_has_a_fault_that_it_finds() -> None:
     assert {check for check, _ in FAULTS.values()} == set(CHECKS)
+
+
+def test_a_request_is_found_though_nearly_every_code_is_refused(toy: Trial) -> None:
+    sound = toy.kind.refuse
+
+    def refuse(answer: Answer, options: Any, given: Any) -> Problem | None:
+        """Carry four signs that begin with a five alone: one code in forty."""
+        fits = len(answer.symbols) == 4 and answer.symbols[0] == "5"
+        return sound(answer if fits else Answer("digits", ()), options, given)
+
+    spoil(toy, "refuse", refuse)
+    assert {toy.request(f"rare {n}").answer.symbols[0] for n in range(30)} == {"5"}
+
+
+def test_a_kind_that_refuses_every_code_is_told_of(toy: Trial) -> None:
+    sound = toy.kind.refuse
+    spoil(toy, "refuse", lambda _, *more: sound(Answer("digits", ()), *more))
+    with pytest.raises(AssertionError, match="every one was refused"):
+        toy.request("none")
