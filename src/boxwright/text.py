@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import re
 import unicodedata
 from collections.abc import Iterable
 from difflib import get_close_matches
@@ -52,7 +53,21 @@ def points_from_mm(millimetres: float) -> float:
     return millimetres * POINTS_PER_INCH / MM_PER_INCH
 
 
+def typed(*words: object) -> str:
+    """Return the command `boxwright WORDS` as a shell reads it, odd names in quotation marks."""
+    from shlex import join  # late: few commands show another one
+
+    return join(("boxwright", *map(str, words)))
+
+
 def nearest(name: str, known: Iterable[str]) -> str | None:
     """Return the one of `known` that `name` most likely meant, if any is near."""
     found = get_close_matches(name, list(known), n=1, cutoff=0.6)
     return found[0] if found else None
+
+
+def better_id(text: str, fallback: str = "thing") -> str:
+    """Return an id as near as can be to `text`: small letters a to z, digits, hyphens."""
+    ascii_only = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    words = re.sub(r"[^a-z0-9]+", "-", ascii_only).strip("-")
+    return (re.sub(r"^[^a-z]+", "", words) or fallback)[:40].rstrip("-")

@@ -8,13 +8,14 @@ from pathlib import Path
 import pytest
 from pydantic import BaseModel, ValidationError
 
-from boxwright.game.faults import better_id, problems_of
+from boxwright.game.faults import problems_of
 from boxwright.game.folder import Folder, read_game
 from boxwright.game.model import ID_PATTERN, Id
 from boxwright.game.toml_file import TomlFile, parsed
 from boxwright.game.write import edit
 from boxwright.messages import words
 from boxwright.problems import Edit, Problem, plain
+from boxwright.text import better_id
 
 Changed = Callable[..., Path]
 

@@ -19,9 +19,9 @@ from boxwright.game.shape import example, known_keys
 from boxwright.game.toml_file import TomlFile
 from boxwright.game.union_faults import SORTS, Fault, choices_of, faults_of, frozen, sort_of
 from boxwright.problems import Arg, Edit, Message, Path, Problem, say
-from boxwright.text import nearest
+from boxwright.text import better_id, nearest
 
-__all__ = ["better_id", "dotted", "frozen", "problems_of", "shown"]
+__all__ = ["dotted", "frozen", "problems_of", "shown"]
 
 SHOWN = 60
 
@@ -148,15 +148,6 @@ def _bad_form(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
         return _problem("bad-tag", fault, file, better=better if fits else "N1")
     last = str(fault.path[-1])
     return _problem(f"bad-{last}" if last in ("language", "say") else "odd-value", fault, file)
-
-
-def better_id(text: str, fallback: str = "thing") -> str:
-    """Return an id as near as can be to `text`: small letters a to z, digits, hyphens."""
-    from unicodedata import normalize
-
-    ascii_only = normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
-    words = re.sub(r"[^a-z0-9]+", "-", ascii_only).strip("-")
-    return (re.sub(r"^[^a-z]+", "", words) or fallback)[:40].rstrip("-")
 
 
 def _length(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:

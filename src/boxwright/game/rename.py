@@ -11,7 +11,6 @@ from pathlib import Path as File
 from typing import Any
 
 from boxwright.game.draft import GAME, ROOM, SECTIONS
-from boxwright.game.faults import better_id
 from boxwright.game.folder import Problems
 from boxwright.game.model import ID_PATTERN, RESERVED_IDS
 from boxwright.game.placeholders import spans
@@ -20,7 +19,7 @@ from boxwright.game.toml_file import TomlFile, decoded, parse_bytes, parsed
 from boxwright.game.uses import uses
 from boxwright.game.write import encoded, put, source
 from boxwright.problems import Path, Problem, Where
-from boxwright.text import nearest
+from boxwright.text import better_id, nearest
 
 
 @dataclass(frozen=True, slots=True)

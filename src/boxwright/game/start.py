@@ -10,13 +10,12 @@ from pathlib import Path as File
 
 from boxwright.game.clue_references import CONTENT
 from boxwright.game.draft import GAME, KIT, ROOM
-from boxwright.game.faults import better_id
 from boxwright.game.pictures import PICTURES
 from boxwright.game.schema import FILES, schema_name, schema_text
 from boxwright.game.signs import control_sign
 from boxwright.game.text_edit import changed
 from boxwright.problems import Edit, Problem, Where
-from boxwright.text import nfc
+from boxwright.text import better_id, nfc
 
 SCHEMAS = ".schema"
 LONGEST_TITLE = 80

@@ -9,10 +9,13 @@ from __future__ import annotations
 import re
 import tomllib
 
+from boxwright.game.toml_slips import comma_missing, first_of, slip_in
 from boxwright.problems import Problem, Where
 
 _LOOK_BACK = 80
 """Lines to look back over for the beginning; each costs one reading of the file."""
+
+_WITHOUT_SLIPS = ("open-text", "open-braces", "backslash", "twice")
 
 _FAULTS = (  # not read by people
     ("Unterminated string", "open-text"),
@@ -50,14 +53,37 @@ def syntax_fault(text: str, name: str, said: str) -> Problem:
     lines = text.split("\n")
     line, column = (int(at[1]), int(at[2])) if at else _last_begun(lines)
     sort = next((ours for theirs, ours in _FAULTS if said.startswith(theirs)), "odd-form")
-    if at and sort.startswith("open-"):
+    bare = comma_missing(lines, line) if at and sort == "open-list" else None
+    if bare is not None:
+        return Problem.of("folder.no-comma", Where(name, (), bare), text=_shown(lines, bare))
+    if at and sort.startswith("open-") and "\\n" not in said:
         line, column = _last_begun(lines[:line])
     if sort == "no-value" and not at and _opens_list(lines[line - 1]):
         sort = "open-list"
-    shown = lines[line - 1].strip()[:80]
-    return Problem.of(
-        f"folder.{sort}", Where(name, (), line, column), text=shown, line=line, column=column
+    where = Where(name, (), line, column)
+    return _exact(sort, lines, where) or Problem.of(
+        f"folder.{sort}", where, text=_shown(lines, line), line=line, column=column
     )
+
+
+def _exact(sort: str, lines: list[str], where: Where) -> Problem | None:
+    """Return the Problem with the line that is right or came first, where that can be told."""
+    number = where.line or 1
+    shown = _shown(lines, number)
+    if sort == "twice":
+        first = first_of(lines, number)
+        if first is None:
+            return None
+        code = "twice-head" if shown.startswith("[") else "twice-name"
+        return Problem.of(f"folder.{code}", where, text=shown, first=first)
+    slip = None if sort in _WITHOUT_SLIPS else slip_in(lines[number - 1])
+    if slip is None:
+        return None
+    return Problem.of(f"folder.slip-{slip.sort}", where, text=shown, right=slip.line)
+
+
+def _shown(lines: list[str], number: int) -> str:
+    return lines[number - 1].strip()[:80]
 
 
 def _last_begun(lines: list[str]) -> tuple[int, int]:
