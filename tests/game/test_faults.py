@@ -32,12 +32,12 @@ def found(folder: Path) -> tuple[Problem, ...]:
         ("licence =", "licens =", "unknown-key-but"),
         ("licence =", "colour =", "unknown-key"),
         ('title = "The Paper Mill"', "", "missing-key"),
-        ('title = "The Paper Mill"', "title = 7", "wrong-sort"),
+        ('title = "The Paper Mill"', "title = 7", "wrong-sort-but"),
         ('title = "The Paper Mill"', 'title = ""', "empty-text"),
         ('title = "The Paper Mill"', f'title = "{"x" * 81}"', "long-text"),
         ("ages = [9, 11]", "ages = [9]", "too-few"),
-        ("ages = [9, 11]", "ages = [9, 10, 11]", "too-many"),
-        ("ages = [9, 11]", "ages = 9", "wrong-sort"),
+        ("ages = [9, 11]", "ages = [9, 10, 11]", "too-many-numbers"),
+        ("ages = [9, 11]", "ages = 9", "wrong-sort-but"),
         ("ages = [9, 11]", 'ages = ["9", 11]', "quoted-number"),
         ("ages = [9, 11]", "ages = [true, 11]", "wrong-sort"),
         ("ages = [9, 11]", "ages = [3, 11]", "greater-than-equal"),
@@ -57,7 +57,7 @@ def found(folder: Path) -> tuple[Problem, ...]:
         ('id = "paper-mill"', 'id = "Paper Mill"', "bad-id"),
         ('language = "en"', 'language = "english please"', "bad-language"),
         ("[boxes.safe]", "[boxes.Safe]", "bad-id"),
-        ("own_lock = true", 'own_lock = "yes"', "wrong-sort"),
+        ("own_lock = true", 'own_lock = "yes"', "wrong-sort-but"),
         ('place = "shelf"', "place = 5", "wrong-sort"),
         ('"any low-shelf"]', "5]", "wrong-sort"),
         ('"The recipe lies in {trunk}."', "5", "wrong-sort"),
@@ -102,6 +102,62 @@ def test_a_remedy_that_needs_no_thought_mends_the_game(
     assert isinstance(read_game(folder), Folder)
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "right"),
+    [
+        ("ages = [9, 11]", "ages = 9", "ages = [9, 9]"),
+        ("ages = [9, 11]", 'ages = "9-11"', "ages = [9, 11]"),
+        ("ages = [9, 11]", 'ages = "9 to 11 years"', "ages = [9, 11]"),
+        ("pupils = [3, 4]", "pupils = 4", "pupils = [4, 4]"),
+        ("length = [4, 4]", 'length = "4"', "length = [4, 4]"),
+        ('title = "The Paper Mill"', "title = 1888", 'title = "1888"'),
+        ("wheels = 3", "wheels = 3\ncode = 427", 'code = "427"'),
+        ("bell_to_bell = 45", 'bell_to_bell = "45 minutes"', "bell_to_bell = 45"),
+        ("bell_to_bell = 45", "bell_to_bell = 45.0", "bell_to_bell = 45"),
+        ("own_lock = true", 'own_lock = "yes"', "own_lock = true"),
+        ("inside_mm = [300, 200, 120]", 'inside_mm = "300 x 200 x 120"', "[300, 200, 120]"),
+        ('goals = ["fibre"]', 'goals = "fibre"', 'goals = ["fibre"]'),
+    ],
+)
+def test_a_value_of_another_sort_is_told_as_it_should_be_and_mends_the_game(
+    changed: Changed, old: str, new: str, right: str
+) -> None:
+    folder = changed((old, new))
+    (problem,) = found(folder)
+    assert right in words(problem.remedy)
+    assert problem.edit is not None
+    assert edit(folder, [problem.edit]) == ()
+    assert isinstance(read_game(folder), Folder)
+
+
+def test_one_number_where_several_are_needed_is_not_made_up(changed: Changed) -> None:
+    (problem,) = found(changed(("inside_mm = [300, 200, 120]", "inside_mm = 300")))
+    assert problem.edit is None
+    assert "all 3 in brackets" in words(problem.remedy)
+
+
+def test_a_decimal_comma_is_thought_of_where_a_list_has_too_many_numbers(changed: Changed) -> None:
+    (problem,) = found(changed(("inside_mm = [300, 200, 120]", "inside_mm = [30,5, 20, 12]")))
+    assert "decimal point" in words(problem.remedy)
+
+
+def test_capitals_in_an_id_are_told_where_it_is_used_and_where_it_is_given(
+    changed: Changed,
+) -> None:
+    used = found(changed(('closes = "safe"', 'closes = "Safe"')))
+    assert [one.code for one in used] == ["folder.bad-id-used"]
+    given = found(changed(("[boxes.pouch]", "[boxes.Pouch]")))
+    assert "folder.bad-id" in [one.code for one in given]
+
+
+def test_a_wrong_member_of_a_list_is_told_without_the_number_of_its_place(
+    changed: Changed,
+) -> None:
+    folder = changed(('"small", "box"]', '"smal", "box"]'), file="room.toml")
+    (problem,) = found(folder)
+    assert 'Write "small" in the list' in words(problem.remedy)
+
+
 def test_choices_are_printed(changed: Changed) -> None:
     folder = changed(('mechanism = "number-wheels"', 'mechanism = "springs"'))
     (problem,) = found(folder)
@@ -116,7 +172,7 @@ def test_both_sorts_that_a_field_takes_are_named(changed: Changed) -> None:
 
 def test_a_faulty_box_is_still_a_box_to_those_who_name_it(changed: Changed) -> None:
     folder = changed(("inside_mm = [300, 200, 120]", "inside_mm = 300"))
-    assert [one.code for one in found(folder)] == ["folder.wrong-sort"]
+    assert [one.code for one in found(folder)] == ["folder.one-number"]
 
 
 def test_a_misspelt_heading_does_not_orphan_what_is_under_it(changed: Changed) -> None:

@@ -15,6 +15,7 @@ from typing import Any
 from pydantic import BaseModel, ValidationError
 
 from boxwright.game.model import FORMAT, ID_PATTERN, TAG_PATTERN
+from boxwright.game.right_values import in_toml, meant, numbers_wanted
 from boxwright.game.shape import example, known_keys
 from boxwright.game.toml_file import TomlFile
 from boxwright.game.union_faults import SORTS, Fault, choices_of, faults_of, frozen, sort_of
@@ -117,7 +118,8 @@ def _not_a_choice(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Probl
     if near is None:
         return _problem("no-choice", fault, file, choices=choices)
     edit = Edit(file.name, fault.path, near)
-    return _problem("no-choice-but", fault, file, edit, near=near, choices=choices)
+    code = "no-member-but" if isinstance(fault.path[-1], int) else "no-choice-but"
+    return _problem(code, fault, file, edit, near=near, choices=choices)
 
 
 def _is_above(found: Any, limit: int) -> bool:
@@ -130,6 +132,13 @@ def _wrong_sort(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem
         if number is not None:
             edit = Edit(file.name, fault.path, int(number[1]))
             return _problem("quoted-number", fault, file, edit, number=int(number[1]))
+    # Where several sorts may stand, what was meant is anybody's guess.
+    value = None if fault.tags else meant(fault.type, fault.found, model, fault.path)
+    if value is not None:
+        return _put_right(fault, file, value)
+    wanted = numbers_wanted(model, fault.path)
+    if wanted and isinstance(fault.found, int | float):
+        return _problem("one-number", fault, file, wanted=wanted, number=in_toml(fault.found))
     expected = (
         fault.expected
         if fault.type == "union"
@@ -138,10 +147,19 @@ def _wrong_sort(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem
     return _problem("wrong-sort", fault, file, expected=expected)
 
 
+def _put_right(fault: Fault, file: TomlFile, value: Any) -> Problem:
+    """Return the Problem with the value that was meant, as the file is to have it."""
+    edit = Edit(file.name, fault.path, value)
+    alone = isinstance(fault.path[-1], int)
+    right = in_toml(value) if alone else f"{fault.path[-1]} = {in_toml(value)}"
+    return _problem("wrong-sort-but", fault, file, edit, expected=sort_of(fault), right=right)
+
+
 def _bad_form(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
     pattern, text = fault.limits.get("pattern"), str(fault.found)
     if pattern == ID_PATTERN:
-        return _problem("bad-id", fault, file, better=better_id(text))
+        used = not fault.is_key and fault.path[-1] != "id"
+        return _problem("bad-id-used" if used else "bad-id", fault, file, better=better_id(text))
     if pattern == TAG_PATTERN:
         better = re.sub(r"[^A-Z0-9]", "", text.upper())
         fits = re.fullmatch(TAG_PATTERN, better) is not None
@@ -159,7 +177,8 @@ def _length(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
         )
     if fault.type == "too_short":
         return _problem("empty-table", fault, file)
-    return _problem("too-many", fault, file, most=fault.limits["max_length"], n=len(fault.found))
+    code = "too-many-numbers" if numbers_wanted(model, fault.path) else "too-many"
+    return _problem(code, fault, file, most=fault.limits["max_length"], n=len(fault.found))
 
 
 def _range(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:

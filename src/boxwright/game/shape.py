@@ -22,7 +22,7 @@ _UNIONS = (Union, types.UnionType)
 def known_keys(model: type[BaseModel], path: Path) -> tuple[str, ...]:
     """Return the keys that a table at `path` of a file of `model` may have."""
     keys: list[str] = []
-    for kind in _at(model, path):
+    for kind in at_path(model, path):
         if isinstance(kind, type) and issubclass(kind, BaseModel):
             keys += (info.alias or name for name, info in kind.model_fields.items())
     return tuple(dict.fromkeys(keys))
@@ -31,7 +31,7 @@ def known_keys(model: type[BaseModel], path: Path) -> tuple[str, ...]:
 def example(model: type[BaseModel], path: Path) -> str:
     """Return a value that could stand at `path`, as TOML writes it."""
     *parent, key = path
-    for kind in _at(model, tuple(parent)):
+    for kind in at_path(model, tuple(parent)):
         if isinstance(kind, type) and issubclass(kind, BaseModel):
             for name, info in kind.model_fields.items():
                 if key == (info.alias or name):
@@ -51,7 +51,8 @@ def _plain(kind: Any) -> Iterator[Any]:
         yield kind
 
 
-def _at(kind: Any, path: Path) -> list[Any]:
+def at_path(kind: Any, path: Path) -> list[Any]:
+    """Return the types that may stand at `path` below `kind`, unions opened."""
     found = list(_plain(kind))
     for step in path:
         found = [deeper for one in found for deeper in _inner(one, step)]
