@@ -8,33 +8,10 @@ from typing import Any
 
 import pytest
 
-from boxwright.cli import COMMANDS, main
+from boxwright.cli import COMMANDS
 from tests.games import demo
 
 MAKE = ("make", "nonogram", "--lock", "number-wheels:3", "--code")
-
-
-class Ran:
-    """What a command printed, and the code with which it ended."""
-
-    def __init__(self, code: object, out: str, err: str) -> None:
-        self.code, self.out, self.err = code, out, err
-
-    @property
-    def json(self) -> dict[str, Any]:
-        value: dict[str, Any] = json.loads(self.out)
-        return value
-
-
-@pytest.fixture
-def run(capsys: pytest.CaptureFixture[str]) -> Any:
-    def ran(*arguments: str | Path) -> Ran:
-        with pytest.raises(SystemExit) as end:
-            main([str(one) for one in arguments])
-        shown = capsys.readouterr()
-        return Ran(end.value.code, shown.out, shown.err)
-
-    return ran
 
 
 @pytest.mark.parametrize("command", COMMANDS)

@@ -10,17 +10,19 @@ import hashlib
 import json
 import os
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path as File
-from typing import Any
+from typing import Any, NoReturn
 
 from pydantic import TypeAdapter, ValidationError
 
 from boxwright.choose.edition import Edition, edition_from_json, edition_json
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
+from boxwright.game.model import FORMAT
 from boxwright.problems import Problem, Where, refuse
-from boxwright.text import canonical_json, content_id
+from boxwright.text import canonical_json, content_id, typed
 
 EDITIONS = "editions"
 CURRENT = "current.json"
@@ -61,9 +63,11 @@ def save(
 
     `named` are the kit and the room given on the command line; they are remembered as
     paths from the game folder, so that a later command needs not name them again.
+
+    Raises Refused where they cannot be written.
     """
     where = folder.path / EDITIONS
-    where.mkdir(exist_ok=True)
+    _make(where)
     ids = tuple(edition.id for edition in editions)
     paths = {role: _from(folder.path, path) for role, path in named.items()}
     now = Current(ids, made_of(folder), wishes, **paths)
@@ -82,10 +86,30 @@ def _from(folder: File, path: File | None) -> str | None:
         return str(path.absolute())
 
 
+def _make(folder: File) -> None:
+    """Make the folder of editions, unless it is there."""
+    if folder.exists() and not folder.is_dir():
+        refuse(Problem.of("edition.no-folder", Where(str(folder)), folder=str(folder)))
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError as error:
+        _refuse_writing(folder, error)
+
+
 def _write(file: File, value: Any) -> None:
     beside = file.with_suffix(".tmp")
-    beside.write_text(canonical_json(value), encoding="utf-8", newline="\n")
-    beside.replace(file)
+    try:
+        beside.write_text(canonical_json(value), encoding="utf-8", newline="\n")
+        beside.replace(file)
+    except OSError as error:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+        _refuse_writing(file, error)
+
+
+def _refuse_writing(file: File, error: OSError) -> NoReturn:
+    why = error.strerror or str(error)
+    refuse(Problem.of("edition.unwritable", Where(str(file)), file=str(file), why=why))
 
 
 def current(game: File) -> Current | None:
@@ -93,10 +117,11 @@ def current(game: File) -> Current | None:
     file = game / EDITIONS / CURRENT
     if not file.is_file():
         return None
+    value = _read(file)
     try:
-        return TypeAdapter(Current).validate_python(_read(file))
+        return TypeAdapter(Current).validate_python(value)
     except ValidationError:
-        refuse(Problem.of("edition.damaged", Where(str(file), (), 1), file=str(file)))
+        refuse(_fault("edition.damaged", file))
 
 
 def load(file: File) -> Edition:
@@ -104,11 +129,13 @@ def load(file: File) -> Edition:
     value = _read(file)
     try:
         edition = edition_from_json(value)
-    except (ValidationError, TypeError):
-        refuse(Problem.of("edition.damaged", Where(str(file), (), 1), file=str(file)))
-    plain = {key: part for key, part in value.items() if key != "id"}
-    if edition.id != content_id(plain):
-        refuse(Problem.of("edition.changed", Where(str(file), (), 1), file=str(file)))
+        id = content_id({key: part for key, part in value.items() if key != "id"})
+    except (ValidationError, TypeError, ValueError, RecursionError):
+        refuse(_fault("edition.damaged", file))
+    if edition.id != id:
+        refuse(_fault("edition.changed", file))
+    if edition.format != FORMAT:
+        refuse(_fault("edition.damaged", file))
     return edition
 
 
@@ -116,10 +143,20 @@ def _read(file: File) -> dict[str, Any]:
     try:
         value = json.loads(file.read_text(encoding="utf-8"))
     except OSError as error:
-        why = error.strerror or str(error)
-        refuse(Problem.of("edition.unreadable", Where(str(file)), file=str(file), why=why))
-    except ValueError:
-        refuse(Problem.of("edition.damaged", Where(str(file), (), 1), file=str(file)))
+        refuse(_fault("edition.unreadable", file, why=error.strerror or str(error)))
+    except (ValueError, RecursionError):
+        refuse(_fault("edition.damaged", file))
     if not isinstance(value, dict):
-        refuse(Problem.of("edition.damaged", Where(str(file), (), 1), file=str(file)))
+        refuse(_fault("edition.damaged", file))
     return value
+
+
+def _fault(code: str, file: File, why: str = "") -> Problem:
+    """Return the problem that an edition's file is not as it was written."""
+    command = typed("build", game_of(file))
+    return Problem.of(code, Where(str(file)), file=str(file), command=command, why=why)
+
+
+def game_of(file: File) -> File:
+    """Return the game folder that holds an edition's file."""
+    return (file if len(file.parts) > 2 else file.absolute()).parent.parent

@@ -41,13 +41,25 @@ def command(
     """Build and save the editions of one play; 1 where a check stops it."""
     from boxwright.build import Asked, build
     from boxwright.choose import store
-    from boxwright.cli.editions import about_json, chance_for, thrown_again
+    from boxwright.cli.editions import (
+        about_json,
+        chance_for,
+        current_editions,
+        new_chance,
+        tell_findings,
+        thrown_again,
+    )
+    from boxwright.cli.which_game import refuse_unless_game
     from boxwright.game.choosing import Wishes
 
     wishes = Wishes(
         arrangement=arrangement, level=level, versions=clue_versions(clues), groups=groups
     )
-    asked = Asked(game, wishes, chance_for(game, seed, new=new), kit, room)
+    refuse_unless_game(game)
+    if again:
+        current_editions(game)  # what cannot be read cannot be thrown again
+    chance = new_chance() if new and seed is None else chance_for(game, seed)
+    asked = Asked(game, wishes, chance, kit, room)
     if again:
         asked = thrown_again(asked, again)
     built = build(asked)
@@ -60,6 +72,5 @@ def command(
         return int(built.stops)
     n = sum(len(edition.sheets) for edition in built.editions)
     tell(say("build.done", n=n, files=tuple(map(str, files)), seed=built.edition.seed))
-    if built.findings:
-        tell(say("build.findings", n=len(built.findings)))
+    tell_findings(built, game)
     return int(built.stops)

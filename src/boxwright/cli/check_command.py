@@ -20,14 +20,14 @@ from boxwright.problems import Finding, evidence_json, plain, say
 @json_option()
 def command(*, game: Path, strict: bool, kit: Path | None, room: Path | None, as_json: bool) -> int:
     """Check the current edition; 1 for a stop, with `--strict` also for a fix."""
-    from boxwright.cli.editions import about_json, opened
+    from boxwright.cli.editions import about_json, to_check
 
-    built = opened(game, kit, room)
+    built, kept = to_check(game, kit, room)
     bad = {"stop", "fix"} if strict else {"stop"}
     ok = not any(finding.severity in bad for finding in built.findings)
     if as_json:
-        body = about_json(built) | {"findings": [finding_json(one) for one in built.findings]}
-        click.echo(envelope("check", ok, body))
+        findings = [finding_json(one) for one in built.findings]
+        click.echo(envelope("check", ok, about_json(built) | {"kept": kept, "findings": findings}))
     else:
         show_findings(built.findings)
     return int(not ok)

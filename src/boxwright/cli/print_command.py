@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -10,12 +11,17 @@ from boxwright.cli.options import json_option, look_options, option, shelf_optio
 from boxwright.cli.report import envelope, tell
 from boxwright.messages import words
 from boxwright.problems import say
+from boxwright.text import typed
+
+if TYPE_CHECKING:
+    from boxwright.paper.earlier import Put
+    from boxwright.paper.printouts import PrintOut
 
 
 @click.command("print", help=words(say("printout.help")))
 @click.argument("game", type=click.Path(path_type=Path))
 @option("--only", metavar="CLUE")
-@option("--out", type=click.Path(path_type=Path, file_okay=False), default=Path("out"))
+@option("--out", type=click.Path(path_type=Path), default=Path("out"))
 @look_options()
 @shelf_options()
 @json_option()
@@ -31,29 +37,45 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.cli.editions import about_json, look_for, opened
+    from boxwright.cli.editions import about_json, look_for, tell_findings, to_print
+    from boxwright.paper.earlier import put
     from boxwright.paper.printouts import print_outs
 
-    built = opened(game, kit, room)
-    printed_all = print_outs(built.folder, built.editions, look_for(built, paper, size), only)
-    out.mkdir(parents=True, exist_ok=True)
-    files = []
-    for printed in printed_all:
-        file = out / f"{built.edition.game.id}-{printed.name}.pdf"
-        file.write_bytes(printed.pdf)
-        files.append(
-            {
-                "path": str(file),
-                "pages": printed.pages,
-                "reader": printed.reader,
-                "sheets": printed.sheets,
-                "sha256": printed.sha256,
-            }
-        )
-        if not as_json:
-            tell(say("printout.written", file=str(file), n=printed.pages))
+    built = to_print(game, kit, room)
+    printed = print_outs(built.folder, built.editions, look_for(built, paper, size), only)
+    id, editions = built.edition.game.id, [edition.id for edition in built.editions]
+    files = {f"{id}-{one.name}.pdf": one for one in printed}
+    pdfs = {name: one.pdf for name, one in files.items()}
+    others = put(out, id, pdfs, editions, whole=only is None)
     if as_json:
-        click.echo(envelope("print", not built.stops, about_json(built) | {"files": files}))
-    elif built.findings:
-        tell(say("build.findings", n=len(built.findings)))
+        listed = [_json(out / name, one) for name, one in files.items()]
+        removed = [str(out / name) for name in others.removed]
+        body = about_json(built) | {"files": listed, "removed": removed}
+        click.echo(envelope("print", not built.stops, body))
+        return int(built.stops)
+    for name, one in files.items():
+        tell(say("printout.written", file=str(out / name), n=one.pages))
+    _tell_others(others, out, typed("print", game, "--out", out))
+    tell_findings(built, game)
     return int(built.stops)
+
+
+def _json(file: Path, printed: PrintOut) -> dict[str, Any]:
+    return {
+        "path": str(file),
+        "pages": printed.pages,
+        "reader": printed.reader,
+        "sheets": printed.sheets,
+        "sha256": printed.sha256,
+    }
+
+
+def _tell_others(others: Put, out: Path, command: str) -> None:
+    """Say what happened to print-outs of the game that were in the folder already."""
+    if others.removed:
+        names = tuple(str(out / name) for name in others.removed)
+        tell(say("printout.removed", files=names))
+    if others.own:
+        tell(say("printout.own", files=tuple(str(out / name) for name in others.own)))
+    if others.older:
+        tell(say("printout.older", folder=str(out), command=command))

@@ -1,0 +1,45 @@
+"""What the tests of the commands share: running one as a teacher types it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any, Protocol
+
+import pytest
+
+from boxwright.cli import main
+
+
+class Ran:
+    """What a command printed, and the code with which it ended."""
+
+    def __init__(self, code: object, out: str, err: str) -> None:
+        self.code, self.out, self.err = code, out, err
+
+    @property
+    def json(self) -> dict[str, Any]:
+        value: dict[str, Any] = json.loads(self.out)
+        return value
+
+    def refused(self, *said: str) -> bool:
+        """Whether the command ended with 2, said all of this, and what helps."""
+        return self.code == 2 and all(one in self.err for one in (*said, "What helps:"))
+
+
+class Run(Protocol):
+    """Run a command."""
+
+    def __call__(self, *arguments: str | Path) -> Ran: ...
+
+
+@pytest.fixture
+def run(capsys: pytest.CaptureFixture[str]) -> Run:
+    def ran(*arguments: str | Path) -> Ran:
+        capsys.readouterr()
+        with pytest.raises(SystemExit) as end:
+            main([str(one) for one in arguments])
+        shown = capsys.readouterr()
+        return Ran(end.value.code, shown.out, shown.err)
+
+    return ran
