@@ -55,6 +55,7 @@ def test_several_tables_come_by_what_they_are_called(folder: Path) -> None:
     [
         ("t.csv", "colour,taste\n", "content.unknown-table"),
         ({"terms": "t.csv"}, "term,colour\n", "content.no-column"),
+        ("t.csv", "questions,right,wrong1\n", "content.no-column-but"),
         ({"terms": "t.csv"}, "term,meanin\n", "content.no-column-but"),
         ("zzzzzz", "", "folder.no-such-file"),
         ("../t.csv", "", "folder.outside"),

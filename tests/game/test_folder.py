@@ -208,6 +208,37 @@ def test_control_signs_are_refused_with_their_line(changed: Callable[..., Path],
     assert one.where.path == ("boxes", "trunk", "name")
 
 
+@pytest.mark.parametrize("sign", ["\u202e", "\u2066", "\u200b", "\u200f", "\ufeff", "\u2060"])
+def test_signs_that_nobody_sees_are_refused_with_place_and_name(
+    changed: Callable[..., Path], sign: str
+) -> None:
+    (one,) = problems(changed(("the mill trunk", f"the mill{sign} trunk")))
+    assert one.code == "folder.control-sign"
+    assert one.where.path == ("boxes", "trunk", "name")
+    assert f"U+{ord(sign):04X}, " in words(one.what)
+    assert "the mill trunk" in words(one.what)
+
+
+@pytest.mark.parametrize(
+    "text", ["\U0001f469\u200d\U0001f33e", "\u0646\u0645\u06cc\u200c\u0634\u0648\u062f"]
+)
+def test_joiners_that_scripts_and_emoji_need_are_text(
+    changed: Callable[..., Path], text: str
+) -> None:
+    assert read(changed(("the mill trunk", text))).game.boxes["trunk"].name == text
+
+
+@pytest.mark.parametrize(
+    ("name", "near"),
+    [("game.toml", "game.toml.txt"), ("kit.toml", "Kit.toml"), ("room.toml", "room.txt")],
+)
+def test_a_file_under_nearly_its_name_is_told(sample: Path, name: str, near: str) -> None:
+    (sample / name).rename(sample / near)
+    (one,) = problems(sample)
+    assert (one.code, one.where.file) == ("folder.misnamed", near)
+    assert f"Rename {near} to {name}" in words(one.remedy)
+
+
 def test_all_faults_of_all_files_come_together(changed: Callable[..., Path]) -> None:
     changed(("plan_mm = [9000, 7000]", "plan_mm = [9000]"), file="room.toml")
     changed(('model = "three-numbers"', 'model = "three-number"'), file="kit.toml")

@@ -53,7 +53,7 @@ GAME = [
     ("{trunk}.", "{hatch}.", "nameless"),
     ("{trunk}.", "{trunk.", "stray-brace"),
     ("{trunk}.", "trunk}.", "stray-brace"),
-    ("{brass-key}?", "{}?", "unknown-name"),
+    ("{brass-key}?", "{brass key}?", "unknown-name-but"),
     ("near {brass-key}", "near {brass_key}", "unknown-name-but"),
     ('versions = { sheaves = "daylight" }', 'versions = { zzz = "daylight" }', "unknown-name"),
     ('versions = { sheaves = "daylight" }', 'versions = { sheaves = "zzz" }', "unknown-version"),
@@ -118,6 +118,11 @@ def test_a_place_on_the_edge_of_the_plan_is_on_it(changed: Changed, at: str) -> 
     assert found(changed(("[4500, 6900]", at), file="room.toml")) == ()
 
 
+@pytest.mark.parametrize("text", ["{}", "{0}", "%s and 100 %", ":-}", "{ }", "{x!r}"])
+def test_braces_and_percent_signs_are_text(changed: Changed, text: str) -> None:
+    assert found(changed(("{brass-key}?", f"{text}?"))) == ()
+
+
 def test_places_of_other_rooms_pass_where_another_wish_follows(changed: Changed) -> None:
     assert found(changed(('place = "shelf"', 'place = ["library-desk", "shelf"]'))) == ()
 
@@ -145,7 +150,12 @@ def test_a_version_for_another_room_may_name_its_places(changed: Changed) -> Non
         ("C:x.csv", "file-name"),
         ("a\\u0000.csv", "file-name"),
         ("", "file-name"),
-        ("./crew.csv", "file-name"),
+        ("./crew.csv", "folder-in-front"),
+        ("content/crew.csv", "folder-in-front"),
+        ("content\\\\crew.csv", "folder-in-front"),
+        ("content/zzz.csv", "no-such-file"),
+        ("crew", "no-such-file-but"),
+        ("crew.xlsx", "no-such-file-but"),
         ("crew.csv.", "file-name"),
         ("x" * 300, "file-name"),
         ("Crew.csv", "no-such-file-but"),
@@ -156,6 +166,12 @@ def test_a_version_for_another_room_may_name_its_places(changed: Changed) -> Non
 def test_content_stays_inside_its_folder(changed: Changed, name: str, code: str) -> None:
     folder = changed(('content = "crew.csv"', f'content = "{name}"'))
     assert f"folder.{code}" in {one.code for one in found(folder)}
+
+
+def test_content_named_with_its_folder_is_told_as_it_should_be(changed: Changed) -> None:
+    (one,) = found(changed(('content = "crew.csv"', 'content = "content/crew.csv"')))
+    assert words(one.remedy) == 'Write "crew.csv" instead.'
+    assert found(changed(('content = "content/crew.csv"', 'content = "crew.csv"'))) == ()
 
 
 def test_content_that_links_out_of_the_folder_is_refused(sample: Path, tmp_path: Path) -> None:

@@ -79,9 +79,14 @@ def _row_faults(name: str, columns: Sequence[str], rows: Sequence[Row]) -> Itera
     if len(rows) > MOST_ROWS:
         where = Where(name, (), rows[MOST_ROWS][0])
         yield Problem.of("content.too-many-rows", where, n=len(rows), most=MOST_ROWS)
+    all_longer = len(rows) > 1 and all(any(cells[len(columns) :]) for _, cells in rows)
+    if all_longer:
+        found = min(len(cells) for _, cells in rows)
+        where = Where(name, (), 1)
+        yield Problem.of("content.few-names", where, found=found, columns=len(columns))
     for line, cells in rows[:MOST_ROWS]:
         where = Where(name, (line,), line)
-        if any(cells[len(columns) :]):
+        if any(cells[len(columns) :]) and not all_longer:
             found = len(cells)
             yield Problem.of("content.long-row", where, found=found, columns=len(columns))
         for column, cell in zip(columns, cells, strict=False):

@@ -98,12 +98,25 @@ def _known(kind: str, table: Table, where: Where) -> dict[str, Table] | Problems
         found = next((one for one, need in KNOWN.items() if set(need) <= set(table.columns)), None)
         if found is not None:
             return {found: table}
+        slip = _misspelt(first, table)
+        if slip is not None:
+            return (slip,)
         known = tuple(",".join(need) for need in KNOWN.values())
         return (Problem.of("content.unknown-table", first, found=table.columns, known=known),)
     lacks = tuple(one for one in KNOWN.get(kind, ()) if one not in table.columns)
     if not lacks:
         return {kind: table}
     return tuple(_lack(first, kind, table, column) for column in lacks)
+
+
+def _misspelt(where: Where, table: Table) -> Problem | None:
+    """Return the Problem that one column is misspelt, where all others make a known table."""
+    for kind, need in KNOWN.items():
+        lacks = [one for one in need if one not in table.columns]
+        spare = [one for one in table.columns if one not in need]
+        if len(lacks) == 1 < len(need) and nearest(lacks[0], spare) is not None:
+            return _lack(where, kind, table, lacks[0])
+    return None
 
 
 def _lack(where: Where, kind: str, table: Table, column: str) -> Problem:

@@ -83,6 +83,8 @@ def _read_files(
             found[role] = parse_bytes(instead[role], name)
         elif elsewhere is not None or role == GAME or role in listed(folder):
             found[role] = _read(folder, role, elsewhere, name)
+        elif (misnamed := _misnamed(folder, role)) is not None:
+            found[role] = misnamed
     return found
 
 
@@ -96,8 +98,20 @@ def _in_folder(folder: File, role: str) -> File | Problem:
     if not folder.is_dir():
         return Problem.of("folder.no-folder", Where(str(folder)), name=str(folder))
     if role not in listed(folder):
+        misnamed = _misnamed(folder, role)
+        if misnamed is not None:
+            return misnamed
         return Problem.of("folder.missing", Where(role), name=role)
     return inside(folder, role, Where(role), str(folder))
+
+
+def _misnamed(folder: File, role: str) -> Problem | None:
+    """Return the Problem that a file is there under nearly its name, if one is."""
+    wanted = (role, f"{role}.txt", role.removesuffix(".toml") + ".txt")
+    near = next((name for name in listed(folder) if name.casefold() in wanted), None)
+    return (
+        None if near is None else Problem.of("folder.misnamed", Where(near), name=role, near=near)
+    )
 
 
 def _whole(folder: File, files: Mapping[str, TomlFile], also: Iterable[Extra]) -> Folder | Problems:

@@ -8,6 +8,7 @@ so capitals count even where the disk does not mind.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from pathlib import Path, PurePosixPath
 
 from boxwright.problems import Problem, Where
@@ -35,6 +36,9 @@ def inside(base: Path, name: str, where: Where, shown: str) -> Path | Problem:
         where: the place that names it.
         shown: how to call `base` to a person, such as `content/`.
     """
+    bare = _without(name, shown)
+    if bare is not None and not isinstance(inside(base, bare, where, shown), Problem):
+        return Problem.of("folder.folder-in-front", where, name=name, folder=shown, bare=bare)
     if ".." in PurePosixPath(name).parts or name.startswith(("/", "~")):
         return Problem.of("folder.outside", where, name=name, folder=shown)
     if _ill_formed(name):
@@ -50,6 +54,13 @@ def inside(base: Path, name: str, where: Where, shown: str) -> Path | Problem:
     return path if path.is_file() else _missing(base, name, where, shown)
 
 
+def _without(name: str, shown: str) -> str | None:
+    """Return `name` without the folder that is looked in anyway, if it begins with that."""
+    forward = name.replace("\\", "/").removeprefix("./")
+    bare = forward.removeprefix(shown).strip("/")
+    return bare if bare not in ("", name) else None
+
+
 def listed(folder: Path) -> dict[str, str]:
     """Return the names in `folder` (composed letters) as the disk spells them."""
     try:
@@ -58,10 +69,21 @@ def listed(folder: Path) -> dict[str, str]:
         return {}
 
 
+def near_file(name: str, known: Iterable[str]) -> str | None:
+    """Return the file of `known` that `name` most likely means, if any is near.
+
+    First one that differs in capitals or in its ending alone, such as `game.toml.txt`.
+    """
+    files = tuple(known)
+    small, stem = name.casefold(), PurePosixPath(name).stem.casefold()
+    same = (one for one in files if one.casefold() in (small, f"{small}.txt"))
+    ending = (one for one in files if PurePosixPath(one).stem.casefold() == stem)
+    return next(same, None) or next(ending, None) or nearest(name, files)
+
+
 def _missing(base: Path, name: str, where: Where, shown: str) -> Problem:
     known = [name for name in listed(base) if not name.startswith(".")]
-    by_small = {one.casefold(): one for one in known}
-    near = by_small.get(name.casefold()) or nearest(name, known)
+    near = near_file(name, known)
     if near is not None:
         return Problem.of("folder.no-such-file-but", where, name=name, folder=shown, near=near)
     return Problem.of("folder.no-such-file", where, name=name, folder=shown)

@@ -1,11 +1,17 @@
-"""`{id}` in a text prints that thing's name; `{{` and `}}` print the braces themselves."""
+"""`{id}` in a text prints that thing's name; `{{` and `}}` print the braces themselves.
+
+Braces with anything but a name between them, and stray ones that no name touches, are text
+like any other.
+"""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
 
-_TOKEN = re.compile(r"\{\{|\}\}|\{([^{}]*)\}|[{}]")
+_TOKEN = re.compile(r"\{\{|\}\}|\{(\s*[^\W\d_][\w\s-]*)\}|\{[^{}]*\}|[{}]")
+_OPENED = re.compile(r"[^\W\d_]")
+_CLOSED = re.compile(r"\w")
 
 
 def names_in(text: str) -> tuple[str, ...]:
@@ -14,10 +20,13 @@ def names_in(text: str) -> tuple[str, ...]:
 
 
 def stray_brace(text: str) -> int | None:
-    """Return the offset of the first brace that has no partner, if there is one."""
+    """Return the offset of the first brace that a name touches and that has no partner."""
     for match in _TOKEN.finditer(text):
-        if match[0] in ("{", "}"):
-            return match.start()
+        start = match.start()
+        opened = match[0] == "{" and _OPENED.match(text, start + 1)
+        closed = match[0] == "}" and start > 0 and _CLOSED.match(text, start - 1)
+        if opened or closed:
+            return start
     return None
 
 
@@ -25,7 +34,9 @@ def filled(text: str, name_of: Callable[[str], str]) -> str:
     """Return `text` with each `{id}` replaced by `name_of(id)` and doubled braces single."""
 
     def one(match: re.Match[str]) -> str:
-        return match[0][0] if match[1] is None else name_of(match[1].strip())
+        if match[1] is not None:
+            return name_of(match[1].strip())
+        return match[0][0] if match[0] in ("{{", "}}") else match[0]
 
     return _TOKEN.sub(one, text)
 

@@ -1,7 +1,9 @@
-"""Values that no field may hold, wherever they stand: control signs, and stray dates.
+"""Values that no field may hold, wherever they stand: invisible signs, and stray dates.
 
 Names in any script, emoji, markup of any kind, formulas: all that is text like any
-other, and passes. A control sign prints nothing and breaks what reads it.
+other, and passes. A control sign prints nothing and breaks what reads it; a sign that
+turns the direction of writing or has no width shows another text than the one that is
+there, and hides a code from the checks. Joiners stay, since scripts and emoji need them.
 """
 
 from __future__ import annotations
@@ -16,15 +18,20 @@ from boxwright.game.toml_file import TomlFile
 from boxwright.problems import Path, Problem
 
 _ALLOWED = "\n\t"
+_DIRECTION = [0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)]
+_NO_WIDTH = [0x180E, 0x200B, 0xFEFF, *range(0x2060, 0x2065)]
+_UNSEEN = frozenset(map(chr, _DIRECTION + _NO_WIDTH))
+_AROUND = 15
 
 
 def odd_signs(file: TomlFile) -> Iterator[Problem]:
     """Yield a Problem for each text or key of `file` with a control sign in it."""
     for path, value in _walk(file.data, ()):
-        for text in (path[-1], value):
-            sign = control_sign(text) if isinstance(text, str) else None
+        for text in (one for one in (path[-1], value) if isinstance(one, str)):
+            sign = control_sign(text)
             if sign is not None:
-                yield Problem.of("folder.control-sign", file.where(path), sign=sign)
+                near = around_sign(text)
+                yield Problem.of("folder.control-sign", file.where(path), sign=sign, text=near)
 
 
 def odd_options(file: TomlFile) -> Iterator[Problem]:
@@ -37,11 +44,33 @@ def odd_options(file: TomlFile) -> Iterator[Problem]:
 
 
 def control_sign(text: str) -> str | None:
-    """Return the first control sign of `text` as `U+0007`, if it has one."""
-    for sign in text:
-        if sign not in _ALLOWED and unicodedata.category(sign) in ("Cc", "Cs"):
-            return f"U+{ord(sign):04X}"
-    return None
+    """Return the first invisible sign of `text` as `U+0007`, with its Unicode name if it has one.
+
+    None where there is no such sign.
+    """
+    at = _first(text)
+    if at is None:
+        return None
+    code = f"U+{ord(text[at]):04X}"
+    name = unicodedata.name(text[at], "").lower()
+    return f"{code}, {name}" if name else code
+
+
+def around_sign(text: str) -> str:
+    """Return what can be seen around the first invisible sign of `text`."""
+    at = _first(text) or 0
+    piece = text[max(0, at - _AROUND) : at + _AROUND + 1]
+    return " ".join("".join(sign for sign in piece if not _is_unseen(sign)).split())
+
+
+def _first(text: str) -> int | None:
+    return next((at for at, sign in enumerate(text) if _is_unseen(sign)), None)
+
+
+def _is_unseen(sign: str) -> bool:
+    if sign in _UNSEEN:
+        return True
+    return sign not in _ALLOWED and unicodedata.category(sign) in ("Cc", "Cs")
 
 
 def _walk(value: Any, base: Path) -> Iterator[tuple[Path, Any]]:
