@@ -158,9 +158,8 @@ def _belongs(text: str, start: int, index: int) -> bool:
         return before == "\r"
     if _is_flag(sign):
         return index - start == 1 and _is_flag(before)
-    tone_or_tag = 0x1F3FB <= ord(sign) <= 0x1F3FF or 0xE0020 <= ord(sign) <= 0xE007F
     return (
-        tone_or_tag
+        _joins(sign)
         or sign == "\u200d"
         or before == "\u200d"
         or unicodedata.category(sign)[0] == "M"
@@ -171,6 +170,11 @@ def _is_flag(sign: str) -> bool:
     return _FLAG_A <= ord(sign) <= _FLAG_Z
 
 
+def _joins(sign: str) -> bool:
+    """Tell whether a sign is a skin tone or a tag, which belong to the sign before."""
+    return 0x1F3FB <= ord(sign) <= 0x1F3FF or 0xE0020 <= ord(sign) <= 0xE007F
+
+
 def unprintable(text: str, known: Faces | None = None) -> tuple[Missing, ...]:
     """Return the signs of `text` that the faces lack, in order."""
     known = known or faces()
@@ -179,6 +183,24 @@ def unprintable(text: str, known: Faces | None = None) -> tuple[Missing, ...]:
         for index, cluster in clusters(text)
         if _plain(cluster, known) is None
     )
+
+
+class _AsIs(dict[str, bool]):
+    """Tells of single signs, each looked up once, whether they are set as they stand."""
+
+    def __init__(self, known: Faces) -> None:
+        super().__init__()
+        self.known = known
+
+    def __missing__(self, sign: str) -> bool:
+        alone = unicodedata.category(sign)[0] != "M" and not (_unseen(sign) or _joins(sign))
+        self[sign] = alone and _plain(sign, self.known) == sign
+        return self[sign]
+
+
+@lru_cache(maxsize=8)
+def _as_is(known: Faces) -> _AsIs:
+    return _AsIs(known)
 
 
 def _plain(cluster: str, known: Faces) -> str | None:
@@ -233,6 +255,8 @@ def gate(text: str, where: Where, known: Faces | None = None) -> tuple[str, tupl
     The text is composed (NFC); spaces and line ends of other widths become plain ones.
     """
     known = known or faces()
+    if all(map(_as_is(known).__getitem__, set(text))) and unicodedata.is_normalized("NFC", text):
+        return text, ()
     missing = {lack.at: lack for lack in unprintable(text, known)}
     pieces = (
         (missing[index].substitute or "") if index in missing else _plain(cluster, known) or ""
@@ -293,8 +317,6 @@ def _gate_inside(
     value: Any, path: Steps, where: Where, known: Faces, problems: list[Problem]
 ) -> Any:
     if isinstance(value, str):
-        if value.isascii() and value.isprintable() and known.hold(value):
-            return value
         text, found = gate(value, replace(where, path=(*where.path, *path)), known)
         problems += found
         return text

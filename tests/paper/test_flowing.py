@@ -12,6 +12,7 @@ import pytest
 from boxwright.choose.marks import NO_SHEET, Mark
 from boxwright.paper.fits import object_boxes
 from boxwright.paper.frame import RULER, Look
+from boxwright.paper.opened import Opened
 from boxwright.paper.page import Page
 from boxwright.paper.readback import read_back
 from boxwright.paper.render import MisprintError, render
@@ -41,7 +42,7 @@ def test_a_list_flows_onto_more_sheets_and_all_of_it_is_read(page: Maker, look: 
 
 def test_each_page_knows_its_sheets(page: Maker) -> None:
     pages = [page(), flowing(page, title="First"), page(), flowing(page, title="Second"), page()]
-    document = pypdfium2.PdfDocument(render(pages, Look()))
+    document = Opened(pypdfium2.PdfDocument(render(pages, Look())))
     found = spans(document, pages)
     assert found is not None
     assert [len(one) for one in found] == [1, 3, 1, 3, 1]

@@ -13,9 +13,9 @@ from boxwright.game.mechanisms import device_of, parse_lock, read_code
 from boxwright.messages import words
 from boxwright.paper.frame import Look
 from boxwright.paper.page import page_for
-from boxwright.paper.readback import read_back
-from boxwright.paper.render import render
-from boxwright.problems import Problem, Refused, Where, refuse, say
+from boxwright.paper.readback import prove
+from boxwright.paper.render import lay_out, render
+from boxwright.problems import Problem, Where, refuse, say
 from boxwright.puzzles.contract import Answer, Given
 
 
@@ -69,8 +69,6 @@ def printed(
     ]
     if form != "pdf":
         return render(pages, look, form)
-    pdf = render(pages, look)
-    problems = read_back(pdf, pages, look)
-    if problems:
-        raise Refused(problems)
+    pdf = lay_out(pages, look)
+    prove(pdf, pages, look)
     return [pdf]

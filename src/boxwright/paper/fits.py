@@ -13,7 +13,7 @@ from math import ceil
 from typing import Any
 
 from boxwright.paper.frame import Box, Look
-from boxwright.paper.opened import opened
+from boxwright.paper.opened import Opened
 from boxwright.paper.page import Page
 from boxwright.paper.spans import spans
 from boxwright.problems import Problem, say
@@ -24,64 +24,80 @@ SLACK = 0.5  # millimetres: half a line's thickness, and the overhang of a lette
 # hangs beyond those is less than this share of the text's size.
 LETTERS = 0.3
 
+Corners = tuple[float, float, float, float]  # left, top, right, low: millimetres
+
 
 def object_boxes(page: Any) -> Iterator[Box]:
     """Yield the box of every object on a pypdfium2 page, in millimetres from its top left.
 
     A curve's box holds its guiding points, so it may be larger than what is seen.
     """
+    for left, top, right, low in _corners(page):
+        yield Box(left, top, right - left, low - top)
+
+
+def _corners(page: Any) -> Iterator[Corners]:
     import pypdfium2.raw as pdfium
 
-    sides = left, low, right, high = tuple(c_float() for _ in range(4))
+    sides = tuple(c_float() for _ in range(4))
+    given = tuple(map(byref, sides))
     height = page.get_height()
+    stroke = _Stroke()
     for at in range(pdfium.FPDFPage_CountObjects(page)):
         item = pdfium.FPDFPage_GetObject(page, at)
-        if pdfium.FPDFPageObj_GetBounds(item, *map(byref, sides)):
-            less = _half_stroke(item)
-            yield Box(
-                mm_from_points(left.value + less),
-                mm_from_points(height - high.value + less),
-                mm_from_points(right.value - left.value - 2 * less),
-                mm_from_points(high.value - low.value - 2 * less),
+        if pdfium.FPDFPageObj_GetBounds(item, *given):
+            left, low, right, high = (side.value for side in sides)
+            less = stroke.overstated(item)
+            yield (
+                mm_from_points(left + less),
+                mm_from_points(height - high + less),
+                mm_from_points(right - less),
+                mm_from_points(height - low - less),
             )
 
 
-def _half_stroke(item: Any) -> float:
-    """Return by how much PDFium overstates the box of a stroked path, in points.
+class _Stroke:
+    """Asks PDFium how a path is drawn."""
 
-    It adds the whole thickness on each side, of which half is drawn there.
-    """
-    import pypdfium2.raw as pdfium
+    def __init__(self) -> None:
+        self.filled, self.stroked, self.thickness = c_int(), c_int(), c_float()
+        self.mode = byref(self.filled), byref(self.stroked)
+        self.width = byref(self.thickness)
 
-    if pdfium.FPDFPageObj_GetType(item) != pdfium.FPDF_PAGEOBJ_PATH:
-        return 0.0
-    filled, stroked, thickness = c_int(), c_int(), c_float()
-    if not pdfium.FPDFPath_GetDrawMode(item, byref(filled), byref(stroked)) or not stroked.value:
-        return 0.0
-    pdfium.FPDFPageObj_GetStrokeWidth(item, byref(thickness))
-    return thickness.value / 2
+    def overstated(self, item: Any) -> float:
+        """Return by how much the box of a stroked path is too wide on each side, in points.
+
+        PDFium adds the whole thickness on each side, of which half is drawn there.
+        """
+        import pypdfium2.raw as pdfium
+
+        if pdfium.FPDFPageObj_GetType(item) != pdfium.FPDF_PAGEOBJ_PATH:
+            return 0.0
+        if not pdfium.FPDFPath_GetDrawMode(item, *self.mode) or not self.stroked.value:
+            return 0.0
+        pdfium.FPDFPageObj_GetStrokeWidth(item, self.width)
+        return self.thickness.value / 2
 
 
-def overflows(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
+def overflows(document: Opened, pages: Sequence[Page], look: Look) -> list[Problem]:
     """Return a problem for each of `pages` on which something sticks out of its room."""
-    with opened(pdf) as document:
-        taken = spans(document, pages)
-        if taken is None:
-            raise ValueError(f"{len(pages)} pages were laid out as {len(document)}")
-        return [
-            problem
-            for page, sheets in zip(pages, taken, strict=True)
-            for at in sheets
-            for problem in _out_of(object_boxes(document[at]), page, look)
-        ]
+    taken = spans(document, pages)
+    if taken is None:
+        raise ValueError(f"{len(pages)} pages were laid out as {len(document)}")
+    return [
+        problem
+        for page, sheets in zip(pages, taken, strict=True)
+        for at in sheets
+        for problem in _out_of(document[at], page, look)
+    ]
 
 
-def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
+def _out_of(printed: Any, page: Page, look: Look) -> Iterator[Problem]:
     room = _room(look)
-    homes = [room, look.rule, look.marks, *_extras(page, look)]
+    homes = [look.rule, look.marks, *_extras(page, look)]
     astray = [
         box
-        for box in boxes
+        for box in _outside(room, printed)
         if not any(home.holds(box, SLACK) for home in homes)
         and not (page.cuts and _is_cut(box, look))
     ]
@@ -92,6 +108,15 @@ def _out_of(boxes: Iterator[Box], page: Page, look: Look) -> Iterator[Problem]:
         yield _problem("paper.too-wide", page, look, body.width + wide, body.width)
     if tall > SLACK:
         yield _problem("paper.too-tall", page, look, body.height + tall, body.height)
+
+
+def _outside(room: Box, printed: Any) -> Iterator[Box]:
+    """Yield the boxes that are not within `room`: few of many, so the rest is passed by quickly."""
+    first, top = room.x - SLACK, room.y - SLACK
+    last, bottom = room.right + SLACK, room.bottom + SLACK
+    for left, high, right, low in _corners(printed):
+        if not (first <= left and top <= high and right <= last and low <= bottom):
+            yield Box(left, high, right - left, low - high)
 
 
 def _is_cut(box: Box, look: Look) -> bool:

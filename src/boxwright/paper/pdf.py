@@ -21,6 +21,9 @@ def with_print_settings(pdf: bytes) -> bytes:
         document.Root["/ViewerPreferences"] = preferences
         out = BytesIO()
         document.save(
-            out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.preserve
+            out,
+            deterministic_id=True,
+            fix_metadata_version=False,  # nor is the metadata touched
+            object_stream_mode=pikepdf.ObjectStreamMode.preserve,
         )
     return out.getvalue()

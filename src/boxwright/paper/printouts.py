@@ -9,17 +9,17 @@ from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
+from typing import NamedTuple
 
 from boxwright.choose.edition import Edition
 from boxwright.choose.marks import NO_SHEET
 from boxwright.game.folder import Folder
 from boxwright.paper import outs
 from boxwright.paper.frame import Look
-from boxwright.paper.opened import opened
 from boxwright.paper.outs.printing import File, Printing
 from boxwright.paper.page import Page
-from boxwright.paper.readback import read_back
-from boxwright.paper.render import render
+from boxwright.paper.readback import prove
+from boxwright.paper.render import lay_out
 from boxwright.problems import Problem, Refused, Where
 from boxwright.puzzles.contract import Reader
 
@@ -62,17 +62,23 @@ def print_outs(
     the sheet of one clue.
     """
     printings = [Printing(folder, edition, look) for edition in editions]
-    if only is not None:
-        return _one_sheet(printings, only)
-    found = []
+    jobs = _jobs(printings) if only is None else _one_sheet(printings, only)
+    return tuple(_printed(jobs, look))
+
+
+class _Job(NamedTuple):
+    name: str
+    reader: Reader
+    pages: tuple[Page, ...]
+
+
+def _jobs(printings: Sequence[Printing]) -> Iterator[_Job]:
+    """Yield every file that is to be printed, as it is thought out."""
     for printing in printings:
-        suffix = _suffix(printing, alone=len(editions) == 1)
-        found += [
-            _print(name + suffix, file.reader, file.pages, look)
-            for name, file in _files(printing)
-            if file.pages
-        ]
-    return tuple(found)
+        suffix = _suffix(printing, alone=len(printings) == 1)
+        for name, file in _files(printing):
+            if file.pages:
+                yield _Job(name + suffix, file.reader, tuple(file.pages))
 
 
 def _files(printing: Printing) -> Iterator[tuple[str, File]]:
@@ -89,27 +95,31 @@ def _suffix(printing: Printing, *, alone: bool) -> str:
     return "" if alone else "-" + "-".join(printing.edition.groups)
 
 
-def _one_sheet(printings: Sequence[Printing], clue: str) -> tuple[PrintOut, ...]:
+def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
     from boxwright.paper.outs.clues import part_pages
 
     having = [printing for printing in printings if clue in printing.edition.sheets]
     if not having:
         known = tuple(dict.fromkeys(id for one in printings for id in one.edition.sheets))
         raise Refused([Problem.of("edition.no-sheet", Where("--only"), clue=clue, choices=known)])
-    return tuple(
-        _print(
-            clue + _suffix(one, alone=len(having) == 1), "pupils", part_pages(one, clue), one.look
-        )
-        for one in having
-    )
+    for one in having:
+        name = clue + _suffix(one, alone=len(having) == 1)
+        yield _Job(name, "pupils", tuple(part_pages(one, clue)))
 
 
-def _print(name: str, reader: Reader, pages: Iterable[Page], look: Look) -> PrintOut:
-    pages = tuple(pages)
-    pdf = render(pages, look, title=name)
-    problems = read_back(pdf, pages, look)
-    if problems:
-        raise Refused(problems)
-    marks = {page.mark for page in pages if page.mark is not None and page.mark.sheet != NO_SHEET}
-    with opened(pdf) as document:
-        return PrintOut(name, reader, len(document), len(marks), pdf)
+def _printed(jobs: Iterable[_Job], look: Look) -> Iterator[PrintOut]:
+    """Yield what is printed, in order: while one file is read back, the next are laid out."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    press = ThreadPoolExecutor(1, "press")
+    try:
+        begun = [(job, press.submit(lay_out, job.pages, look, job.name)) for job in jobs]
+        for job, made in begun:
+            yield _proven(job, made.result(), look)
+    finally:
+        press.shutdown(cancel_futures=True)
+
+
+def _proven(job: _Job, pdf: bytes, look: Look) -> PrintOut:
+    marks = {page.mark for page in job.pages if page.mark and page.mark.sheet != NO_SHEET}
+    return PrintOut(job.name, job.reader, prove(pdf, job.pages, look), len(marks), pdf)

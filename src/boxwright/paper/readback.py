@@ -12,13 +12,14 @@ from typing import TYPE_CHECKING, Any
 
 from boxwright.fonts import faces
 from boxwright.paper.covered import covered
+from boxwright.paper.fits import overflows
 from boxwright.paper.frame import PRINT_MARGIN, Box, Look
-from boxwright.paper.opened import opened
+from boxwright.paper.opened import Opened, opened
 from boxwright.paper.page import Page, gated
 from boxwright.paper.signs import Reading, pixels, read_marks
 from boxwright.paper.spans import spans
 from boxwright.paper.texts import absent, numbers_in, stray_numbers
-from boxwright.problems import Arg, Message, Problem, Where, say
+from boxwright.problems import Arg, Message, Problem, Refused, Where, say
 from boxwright.text import POINTS_PER_INCH, mm_from_points
 
 if TYPE_CHECKING:
@@ -42,13 +43,28 @@ def read_back(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
 
     try:
         with opened(pdf) as document:
-            found = list(_read(document, pages, look))
+            found = list(read(document, pages, look))
     except pypdfium2.PdfiumError:
         return [Problem.of("print.damaged", Where(""))]
     return found + [_loose_font(name) for name in fonts_not_embedded(pdf)]
 
 
-def _read(document: Any, pages: Sequence[Page], look: Look) -> Iterator[Problem]:
+def prove(pdf: bytes, pages: Sequence[Page], look: Look) -> int:
+    """Return the number of sheets of paper of a `pdf` just made, looked at in every way.
+
+    `Refused` where something does not fit its page, or where `read_back` finds fault.
+    """
+    with opened(pdf) as document:
+        problems = overflows(document, pages, look) or list(read(document, pages, look))
+        sheets = len(document)
+    problems += [_loose_font(name) for name in fonts_not_embedded(pdf)]
+    if problems:
+        raise Refused(problems)
+    return sheets
+
+
+def read(document: Opened, pages: Sequence[Page], look: Look) -> Iterator[Problem]:
+    """Yield what `read_back` finds, but for fonts, in an opened PDF."""
     taken = spans(document, pages)
     if taken is None:
         where = pages[0].where if pages else Where("")

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any, Literal, overload
 from boxwright.fonts import Faces, faces
 from boxwright.paper.fits import overflows
 from boxwright.paper.frame import Look
+from boxwright.paper.opened import opened
 from boxwright.paper.page import Page, gated
 from boxwright.paper.pdf import with_print_settings
 from boxwright.problems import Refused
@@ -68,18 +69,32 @@ def render(
     template is at fault. Signs that the fonts lack come out replaced: call `gated`
     before, to learn which.
     """
+    pdf = lay_out(pages, look, title)
+    with opened(pdf) as document:
+        problems = overflows(document, pages, look)
+    if problems:
+        raise Refused(problems)
+    return pdf if form == "pdf" else _set(pages, look, title, form, ppi)
+
+
+def lay_out(pages: Sequence[Page], look: Look, title: str | None = None) -> bytes:
+    """Return the PDF of `pages` as it comes: whether all fits its page is not looked at yet."""
+    return with_print_settings(_set(pages, look, title, "pdf")[0])
+
+
+def _set(
+    pages: Sequence[Page],
+    look: Look,
+    title: str | None,
+    form: Literal["pdf", "png", "svg"],
+    ppi: float = PREVIEW_PPI,
+) -> list[bytes]:
     if not pages:
         raise ValueError("no pages to render")
     known = faces()
     clean = [gated(page, known)[0] for page in pages]
     files = _files(clean, look, _name_of(clean, title), known)
     with _on_disk(clean) as root:
-        pdf = _compile(files, known, root, "pdf", ppi)[0]
-        problems = overflows(pdf, clean, look)
-        if problems:
-            raise Refused(problems)
-        if form == "pdf":
-            return with_print_settings(pdf)
         return _compile(files, known, root, form, ppi)
 
 

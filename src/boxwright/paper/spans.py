@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Any
 
+from boxwright.paper.opened import Opened
 from boxwright.paper.page import Page
 
 
-def spans(document: Any, pages: Sequence[Page]) -> list[range] | None:
-    """Return for each of `pages` its sheets (from 0) in a pypdfium2 document.
+def spans(document: Opened, pages: Sequence[Page]) -> list[range] | None:
+    """Return for each of `pages` its sheets (from 0) in a finished PDF.
 
     None where the document has more or fewer sheets than the pages can have taken.
     """
@@ -22,7 +22,7 @@ def spans(document: Any, pages: Sequence[Page]) -> list[range] | None:
         return (
             [range(at, at + 1) for at in range(len(pages))] if len(document) == len(pages) else None
         )
-    titled = iter(_titles(document))
+    titled = iter(document.chapters())
     starts, at = [], 0
     for page in pages:
         if page.title.strip():
@@ -35,8 +35,3 @@ def spans(document: Any, pages: Sequence[Page]) -> list[range] | None:
         for page, one in zip(pages, found, strict=True)
     )
     return found if fits else None
-
-
-def _titles(document: Any) -> list[int]:
-    entries = (entry for entry in document.get_toc() if entry.level == 0)
-    return [entry.get_dest().get_index() for entry in entries]
