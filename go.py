@@ -42,6 +42,7 @@ BUSY = (errno.EAGAIN, errno.EACCES, errno.EDEADLK)
 CLEARED = (
     "PIP_PREFIX", "PIP_REQUIRE_VIRTUALENV", "PIP_ROOT", "PIP_TARGET", "PYTHONHOME", "PYTHONPATH",
     "PYTHONPLATLIBDIR", "PYTHONSTARTUP", "VIRTUAL_ENV", "__PYVENV_LAUNCHER__",
+    "PYTHONDONTWRITEBYTECODE",  # else each command compiles hundreds of files anew
 )  # fmt: skip
 
 # What pip prints when something foreseeable went wrong; the first that fits is told.
