@@ -134,14 +134,17 @@ class _Board:
         """Settle `lines` (way 0: rows, 1: columns); return the crossing lines that changed."""
         changed: set[int] = set()
         runs, size = self.runs[way], self.size[way]
-        dark, light = self.dark[way], self.light[way]
+        dark, light, whole = self.dark[way], self.light[way], (1 << size) - 1
         for line in sorted(lines):
+            if dark[line] | light[line] == whole:
+                continue  # its crossing lines have settled it
             found = settle(runs[line], size, dark[line], light[line])
             assert found is not None, "runs taken from a picture fit that picture"
-            self._cross(self.dark[1 - way], found[0] & ~dark[line], line, changed)
-            self._cross(self.light[1 - way], found[1] & ~light[line], line, changed)
-            self.looks += found != (dark[line], light[line])
-            dark[line], light[line] = found
+            if found != (dark[line], light[line]):
+                self._cross(self.dark[1 - way], found[0] & ~dark[line], line, changed)
+                self._cross(self.light[1 - way], found[1] & ~light[line], line, changed)
+                self.looks += 1
+                dark[line], light[line] = found
         return changed
 
     @staticmethod

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache, lru_cache
+from functools import cache
 
 from boxwright.puzzles.figures import Sort, faces_of
 from boxwright.puzzles.nonogram_setting import near
+
+Rows = tuple[tuple[int, int], ...]  # of a figure: the bits of its strokes and of its rim
 
 BITS = str.maketrans("#.", "10")
 
 
 @cache
-def _rimmed(sort: Sort) -> tuple[tuple[int, tuple[tuple[int, int], ...]], ...]:
-    """Return every different picture of `sort`: its width, and (stroke, rim) bits by row.
+def _rimmed(sort: Sort) -> tuple[Rows, ...]:
+    """Return every different picture of `sort`.
 
     The rim is all of the picture's box that is no stroke, and every square that touches a
     stroke by a side or a corner; so the picture grows by one square each way.
@@ -26,21 +28,43 @@ def _rimmed(sort: Sort) -> tuple[tuple[int, tuple[tuple[int, int], ...]], ...]:
         rims = [
             grown & ~stroke for grown, stroke in zip(near(strokes, boxes), strokes, strict=True)
         ]
-        found.append((len(picture[0]) + 2, tuple(zip(strokes, rims, strict=True))))
+        found.append(tuple(zip(strokes, rims, strict=True)))
     return tuple(found)
 
 
-@lru_cache(maxsize=1 << 14)
-def _row_matches(row: int, stroke: int, rim: int) -> int:
-    """Return the places in `row` from which all of `stroke` is dark and all of `rim` light."""
-    places, other = -1, ~row
-    while stroke | rim:
-        if stroke & 1:
-            places &= row
-        elif rim & 1:
-            places &= other
-        row, other, stroke, rim = row >> 1, other >> 1, stroke >> 1, rim >> 1
-    return places
+class _Board:
+    """All rows as one whole number, so that one look serves them all.
+
+    Each row begins and ends with a cell that is no stroke, as are the first row and the last;
+    so no figure is found across an edge.
+    """
+
+    def __init__(self, rows: Sequence[int], stride: int) -> None:
+        self._stride = stride
+        self._cells = sum(row << y * stride for y, row in enumerate(rows))
+        self._seen: dict[tuple[int, int], int] = {}
+
+    def places(self, stroke: int, rim: int) -> int:
+        """Return the places from which all of `stroke` is dark and all of `rim` light."""
+        if (stroke, rim) not in self._seen:
+            dark, light = -1, 0
+            for x in range(max(stroke, rim).bit_length()):
+                if stroke >> x & 1:
+                    dark &= self._cells >> x
+                elif rim >> x & 1:
+                    light |= self._cells >> x
+            self._seen[stroke, rim] = dark & ~light
+        return self._seen[stroke, rim]
+
+    def count(self, picture: Rows) -> int:
+        """Count the places where a picture stands."""
+        here = -1
+        # Full rows first: most fail there.
+        for row in (1, len(picture) // 2, *range(len(picture))):
+            here &= self.places(*picture[row]) >> row * self._stride
+            if not here:
+                break
+        return here.bit_count()
 
 
 def count_figures(rows: Sequence[int], width: int, sort: Sort) -> int:
@@ -49,21 +73,6 @@ def count_figures(rows: Sequence[int], width: int, sort: Sort) -> int:
     Beyond the picture's edge everything counts as rim, so that nothing half seen is missed.
     """
     whole = (1 << width) - 1
-    dark = [0, *(row << 1 for row in rows), 0]
-    light = [0, *((whole & ~row) << 1 for row in rows), 0]
-    return _count_in(dark, width, sort) + _count_in(light, width, sort)
-
-
-def _count_in(rows: list[int], width: int, sort: Sort) -> int:
-    total = 0
-    for wide, picture in _rimmed(sort):
-        inside = (1 << (width + 3 - wide)) - 1
-        order = (1, len(picture) // 2, *range(len(picture)))  # full rows first: most fail there
-        for top in range(len(rows) - len(picture) + 1):
-            here = inside
-            for row in order:
-                here &= _row_matches(rows[top + row], *picture[row])
-                if not here:
-                    break
-            total += here.bit_count()
-    return total
+    dark = _Board([0, *(row << 1 for row in rows), 0], width + 2)
+    light = _Board([0, *((whole & ~row) << 1 for row in rows), 0], width + 2)
+    return sum(board.count(picture) for board in (dark, light) for picture in _rimmed(sort))
