@@ -63,9 +63,10 @@ Check = Callable[[Edition, About], Iterator[Finding]]
 
 @cache
 def modules() -> tuple[ModuleType, ...]:
-    """Return every check, in alphabetical order of their files."""
+    """Return every check, in alphabetical order of their files; those that lead go first."""
     found = (import_module(f"{__name__}.{info.name}") for info in iter_modules(__path__))
-    return tuple(module for module in found if hasattr(module, "CODE"))
+    checks = (module for module in found if hasattr(module, "CODE"))
+    return tuple(sorted(checks, key=lambda module: not getattr(module, "LEADS", False)))
 
 
 def run(editions: Iterable[tuple[Edition, About]]) -> tuple[Finding, ...]:
