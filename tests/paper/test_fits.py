@@ -56,6 +56,18 @@ def test_a_word_longer_than_a_line_is_too_wide(page: Maker, look: Look) -> None:
     ]
 
 
+TWO_LINES = "The needle’s diary, and what became of the vane that turned in the rain"
+
+
+@pytest.mark.parametrize(("title", "told"), [("The needle’s diary", False), (TWO_LINES, True)])
+@pytest.mark.parametrize(("lines", "numbers"), [(("A line.",) * 90, (1,)), ((), (1,) * 30)])
+def test_the_remedy_names_a_title_that_takes_two_lines(
+    page: Maker, title: str, told: bool, lines: tuple[str, ...], numbers: tuple[int, ...]
+) -> None:
+    (problem,) = refused([page(title=title, lines=lines, numbers=numbers)], Look("a4", 12))
+    assert ("a shorter title" in words(problem.remedy)) is told
+
+
 def test_the_remedy_works_where_the_size_was_the_trouble(page: Maker) -> None:
     long = page(lines=("Rain fell on the hill, and the vane turned.",) * 24)
     assert refused([long], Look("a4", 18))

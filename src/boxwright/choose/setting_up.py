@@ -70,9 +70,9 @@ class _Planner:
             if name not in self.scene.printed:
                 yield Step("paper", _act(name), "", groups)
         if self.slips() or self.labels():
-            yield from self.once("cut", once)
+            yield from self.unless_done("cut")
         if self.slips():
-            yield from self.once("fold", once)
+            yield from self.unless_done("fold")
         for guide in pieces(self.edition, "teacher"):
             if guide.name not in self.scene.printed and self.printed(guide.clue):
                 yield Step("paper", "trace", guide.name, self.groups)
@@ -84,10 +84,10 @@ class _Planner:
             self.at(name, NOWHERE) for name in own
         )
 
-    def once(self, name: Act, groups: tuple[str, ...]) -> Iterator[Step]:
+    def unless_done(self, name: Act) -> Iterator[Step]:
         """Yield a step of paper work, unless it is done."""
         if name not in self.scene.printed:
-            yield Step("paper", name, "", groups)
+            yield Step("paper", name, "", self.groups)
 
     def slips(self) -> bool:
         """Tell whether there are hint slips."""

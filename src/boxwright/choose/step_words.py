@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.choose.gear import Gear
-from boxwright.choose.piles import piles
+from boxwright.choose.piles import pieces, piles
 from boxwright.choose.steps import Step
+from boxwright.choose.taking import taking
 from boxwright.game.arranged import ArrangedGame
 from boxwright.game.mechanisms import entry
 from boxwright.game.model import START, TABLE
@@ -24,8 +25,14 @@ def _blanks(gear: Gear, step: Step) -> dict[str, Arg]:
         pile = next(one for one in piles(gear.edition) if one.name == step.thing)
         where = say("step.to-several") if pile.place is None else going_to(gear, pile.place)
         blanks |= {"file": file_name(pile.name), "where": where, "pages": len(pile.pieces)}
+    elif step.act == "print-own":
+        blanks["files"] = tuple(_own_files(gear))
     elif step.thing:
         blanks["thing"] = named(gear, step.thing)
+    if step.thing in gear.edition.game.locks:
+        lock = gear.edition.game.locks[step.thing]
+        blanks["lock"] = say(f"mechanism.name-{lock.mechanism}")
+        blanks["box"] = gear.edition.game.name_of(lock.closes)
     if step.act == "scramble":
         device = gear.devices[step.groups[0]][step.thing]
         blanks["how"] = entry(device).scrambling(device)
@@ -48,6 +55,22 @@ def _special(gear: Gear, step: Step) -> str:
     if step.act == "put" and gear.paper_box(group, step.at):
         return "step.put-paper"
     return ""
+
+
+def _own_files(gear: Gear) -> Iterator[Message]:
+    """Yield the names of the files that are printed once, for the teacher's own hands."""
+    edition = gear.edition
+    there = {
+        "key": bool(edition.sheets),
+        "count-in": True,
+        "labels": any(edition.stickers.values()),
+        "story": bool(edition.game.story.opening),
+        "closing": True,
+        "debrief": True,
+        "tracing": any(pieces(edition, "teacher")),
+    }
+    for name in (name for name, is_there in there.items() if is_there):
+        yield say("step.own-file", name=say(f"printout.{name}"))
 
 
 def file_name(pile: str) -> Message:
@@ -92,7 +115,14 @@ def lock_named(game: ArrangedGame, lock: str) -> Message:
 
 
 def how(gear: Gear, step: Step) -> tuple[Message, ...]:
-    """Return how a lock is set or tested, one act a line; nothing for other acts."""
+    """Return how an act is done where its line does not say all, one sentence a message.
+
+    How a lock is set and tested, what to take where no kit tells, when a sheet is replaced.
+    """
+    if step.act == "fetch":
+        return taking(gear, step.groups, step.thing)
+    if step.act == "look-over":
+        return (say("step.look-over-how"),)
     return tuple(_how(gear, step))
 
 

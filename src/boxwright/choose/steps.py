@@ -50,7 +50,7 @@ SECONDS: Mapping[Act, int] = {
     "print-tables": 20,
     "print-own": 30,
     "trace": 240,
-    "cut": 60,
+    "cut": 120,
     "fold": 60,
     "count": 60,
     "renew": 10,

@@ -23,6 +23,7 @@ SLACK = 0.5  # millimetres: half a line's thickness, and the overhang of a lette
 # Typst counts a line of text from the height of capitals to the baseline; what rises and
 # hangs beyond those is less than this share of the text's size.
 LETTERS = 0.3
+LONG_TITLE = 600  # letters times points: about what fills a line; a longer title takes two
 
 Corners = tuple[float, float, float, float]  # left, top, right, low: millimetres
 
@@ -145,6 +146,7 @@ def _beyond(start: float, end: float, first: float, last: float) -> float:
 
 
 def _problem(code: str, page: Page, look: Look, found: float, has: float) -> Problem:
+    long = len(page.title) * look.size > LONG_TITLE
     return Problem.of(
         code,
         page.where,
@@ -154,4 +156,5 @@ def _problem(code: str, page: Page, look: Look, found: float, has: float) -> Pro
         paper=say(f"paper.{look.paper}"),
         found=ceil(found),
         has=int(has),
+        less=say(f"{code}-title" if long else f"{code}-less"),
     )

@@ -15,10 +15,25 @@ from boxwright.build import Asked, Built, build
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import entry
 from boxwright.game.model import LockMake
+from boxwright.paper.fits import object_boxes
 from boxwright.paper.frame import PAPERS, SIZES, Look
-from boxwright.paper.outs import cautions, clues, hints, how_to_open, labels, sheets, story
+from boxwright.paper.outs import (
+    cautions,
+    clues,
+    handover,
+    hints,
+    how_to_open,
+    labels,
+    lines,
+    set_up,
+    sheets,
+    story,
+)
 from boxwright.paper.outs.printing import Printing
+from boxwright.paper.page import Page
 from boxwright.paper.printouts import PrintOut, modules, print_outs
+from boxwright.paper.render import render
+from boxwright.text import mm_from_points
 from tests.games import EXAMPLES
 
 DEMO = EXAMPLES / "tide-mill"
@@ -140,12 +155,12 @@ def test_a_game_without_hints_has_no_slips_and_says_so(made: Built, printing: Pr
     game = replace(printing.edition.game, hints=0)
     silent = replace(printing, edition=replace(printing.edition, game=game))
     assert list(hints.pages(silent)) == []
-    assert "no hints" in " ".join(modules_page(silent, "rules").prints)
+    assert "no hints" in " ".join(modules_pages(silent, "rules")[0].prints)
 
 
-def modules_page(printing: Printing, name: str):  # type: ignore[no-untyped-def]
+def modules_pages(printing: Printing, name: str) -> list[Page]:
     module = next(one for one in modules() if one.__name__.endswith(f".{name}"))
-    return next(iter(module.pages(printing)))
+    return list(module.pages(printing))
 
 
 def test_each_sort_of_lock_has_a_card_with_all_its_stickers(printing: Printing) -> None:
@@ -224,10 +239,11 @@ def area(box: tuple[float, float, float, float]) -> float:
     return (box[2] - box[0]) * (box[3] - box[1])
 
 
-def test_the_demos_key_is_clear_with_a_code_of_many_moves() -> None:
-    """A long code has a line of its own: it once broke, and ran into the signs beside it."""
-    made = build(Asked(DEMO, look=Look("a4", 12)))
-    printing = Printing(made.folder, made.edition, Look("a4", 12))
+@pytest.mark.parametrize("look", [Look("a4", 12), Look("us-letter", 18)], ids=str)
+def test_no_texts_of_the_demo_lie_on_each_other_and_a_long_code_has_a_line(look: Look) -> None:
+    """It once broke, and ran into the signs beside it."""
+    made = build(Asked(DEMO, look=look))
+    printing = Printing(made.folder, made.edition, look)
     locks = made.edition.game.locks
     (moves,) = (id for id, lock in locks.items() if lock.mechanism == "direction")
     files = {one.name: one.pdf for one in made.printed}
@@ -243,8 +259,105 @@ def test_texts_that_lie_on_each_other_are_found() -> None:
     assert list(overlaps(typst.compile(source)))
 
 
+def test_no_full_stop_of_the_teachers_own_is_doubled(made: Built, printing: Printing) -> None:
+    folder = made.folder
+    assert folder.room is not None
+    assert folder.kit is not None
+    stopped = folder.room.room.model_copy(update={"name": "Room 4, upper fl."})
+    room = folder.room.model_copy(update={"room": stopped})
+    locks = {
+        tag: lock.model_copy(update={"faults": "It sticks."})
+        for tag, lock in folder.kit.locks.items()
+    }
+    kit = folder.kit.model_copy(update={"locks": locks})
+    game = replace(printing.edition.game, authors=("A. Weir jr.",), licence="All mine.")
+    edition = replace(printing.edition, game=game)
+    told = Printing(replace(folder, room=room, kit=kit), edition, printing.look)
+    texts = [text for page in (*handover.pages(told), *set_up.pages(told)) for text in page.prints]
+    for own in ("upper fl.", "It sticks.", "jr.", "All mine."):
+        assert any(own in text for text in texts)
+    assert [text for text in texts if re.search(r"[.!?][.!?]", text)] == []
+
+
+def test_hints_and_meanings_begin_as_sentences_do(printing: Printing) -> None:
+    (key,) = modules_pages(printing, "key")
+    for entry_of_key in key.sheet["entries"]:
+        mistakes = [one.partition(": ")[2] for one in entry_of_key["mistakes"]]
+        for text in (*entry_of_key["hints"], *mistakes, entry_of_key["lies"]):
+            assert not text[0].islower(), text
+
+
+def test_the_debrief_tells_the_whole_way_to_an_answer_in_a_few_lines(printing: Printing) -> None:
+    (page,) = modules_pages(printing, "debrief")
+    longest = 0
+    for clue, told in zip(printing.order, page.sheet["clues"], strict=True):
+        solution = printing.solution(clue)
+        assert solution is not None
+        steps = [printing.said(step.says) for step in solution.working]
+        longest = max(longest, len(steps))
+        assert told["answer"] == clues.answer(printing, clue, solution)
+        way_in, *way = told["how"]
+        assert way_in == clues.hints(printing, clue, solution)[0]
+        assert (way[0], way[-1]) == (steps[0], steps[-1])
+        assert len(way) == min(len(steps), 4)
+    assert longest > 4
+
+
+def test_without_a_kit_the_card_says_what_to_take(printing: Printing) -> None:
+    bare: dict[str, dict[str, str]] = {group: {} for group in printing.edition.groups}
+    edition = replace(printing.edition, stickers=bare)
+    (card, _) = set_up.pages(replace(printing, edition=edition))
+    shelf = next(
+        block
+        for part in card.sheet["parts"]
+        for block in part["blocks"]
+        if block["name"] == "shelf"
+    )
+    told = {
+        line["text"]: " ".join(line["how"])
+        for section in shelf["sections"]
+        for line in section["lines"]
+    }
+    game, code = printing.edition.game, printing.written("first")
+    assert "2 locks can close" in told["The travelling trunk"]
+    assert f"can be set to {code}" in told["Lock with number wheels for the travelling trunk"]
+    assert "its lock is part of it" in told["The key safe"].lower()
+    assert "key for the travelling trunk" in told[lines.sentence(game.name_of("iron-key"))]
+    fetched = [text for text in told if not text.startswith("Try ")]
+    assert [text for text in fetched if not told[text]] == []
+
+
+def test_a_reset_shows_each_code_where_its_lock_is_tested(printing: Printing) -> None:
+    (card,) = modules_pages(printing, "reset")
+    every = [
+        line["code"]
+        for part in card.sheet["parts"]
+        for block in part["blocks"]
+        if block["name"] == "locks"
+        for section in block["sections"]
+        for line in section["lines"]
+    ]
+    assert [code for code in every if code is None] == []
+    assert printing.picture("first") in every
+
+
 def test_a_full_stop_of_the_kits_own_is_not_doubled(printing: Printing) -> None:
     device = printing.devices["first"]
     make = LockMake(set_by="Turn the shackle, push it in.")
     said = [printing.said(one) for one in entry(device).setting(device, ("1", "2", "3"), make)]
     assert not any(".." in line for line in said)
+
+
+def test_in_large_print_no_cut_line_runs_through_a_label(made: Built) -> None:
+    look = Look("us-letter", 18)
+    pages = list(labels.pages(Printing(made.folder, made.edition, look)))
+    document = pypdfium2.PdfDocument(render(pages, look))
+    page = document[0]
+    found = [box for box in object_boxes(page) if box.width > look.body.width]
+    cuts = {round(box.y + box.height / 2, 2) for box in found if box.height < 1}
+    assert len(cuts) > 2
+    text, tall = page.get_textpage(), page.get_height()
+    for at in range(text.count_rects()):
+        _, low, _, high = text.get_rect(at)
+        upper, lower = mm_from_points(tall - high), mm_from_points(tall - low)
+        assert [cut for cut in cuts if upper < cut < lower] == []

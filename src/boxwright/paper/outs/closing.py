@@ -11,13 +11,13 @@ from boxwright.puzzles.contract import Reader
 READER: Reader = "pupils"
 ORDER = 8
 LINES = 12
-"""Lines to write on, shared out among the groups: from two to five each."""
+"""Lines to write on, shared out among the groups: from two to nine each."""
 
 
 def pages(printing: Printing) -> Iterator[Page]:
     """Yield the one sheet that all groups complete together."""
     game, groups = printing.edition.game, len(printing.edition.groups)
-    lines = max(2, min(5, LINES // groups))
+    lines = max(2, min(9, LINES // groups))
     yield printing.page(
         "closing",
         title=game.title,

@@ -7,6 +7,7 @@ from itertools import islice
 from typing import Any
 
 from boxwright.game.mechanisms import entry
+from boxwright.paper.outs.lines import sentence
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page, page_for
 from boxwright.problems import Message, say
@@ -94,16 +95,16 @@ def spelled(printing: Printing, clue: str, found: Answer) -> str:
     return ("" if all(len(symbol) == 1 for symbol in found.symbols) else " ").join(found.symbols)
 
 
-def working(printing: Printing, solution: Solution | None) -> list[str]:
-    """Return the steps of a working in words: a long one with its middle left out."""
+def working(printing: Printing, solution: Solution | None, most: int = MOST_STEPS) -> list[str]:
+    """Return the steps of a working in words, `most` lines: a long one without its middle."""
     if solution is None:
         return [printing.text("printout.no-working")]
     steps = [printing.said(step.says) for step in solution.working]
-    if len(steps) <= MOST_STEPS:
+    if len(steps) <= most:
         return steps
-    left = len(steps) - MOST_STEPS + 1
+    left = len(steps) - most + 1
     more = printing.text("printout.more-steps", n=left)
-    return [*steps[: MOST_STEPS - 2], more, steps[-1]]
+    return [*steps[: most - 2], more, steps[-1]]
 
 
 def hints(printing: Printing, clue: str, solution: Solution | None) -> tuple[str, ...]:
@@ -114,7 +115,7 @@ def hints(printing: Printing, clue: str, solution: Solution | None) -> tuple[str
     if solution is None:
         return ()
     made, sheet, knows = printing.sheet(clue)
-    return tuple(printing.said(hint) for hint in made.hints(sheet, knows, solution))
+    return tuple(sentence(printing.said(hint)) for hint in made.hints(sheet, knows, solution))
 
 
 def mistakes(

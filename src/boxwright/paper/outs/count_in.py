@@ -7,6 +7,7 @@ from typing import Any
 
 from boxwright.choose.piles import pieces
 from boxwright.paper.lock_pictures import without_code
+from boxwright.paper.outs.lines import sentence
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page
 from boxwright.puzzles.contract import Reader
@@ -53,4 +54,10 @@ def _things(printing: Printing, group: str) -> Iterator[dict[str, Any]]:
 def _thing(
     name: str, sticker: str | None, *, lock: Any = None, mark: Any = None, box: bool = False
 ) -> dict[str, Any]:
-    return {"name": name, "sticker": sticker or "", "lock": lock, "mark": mark, "box": box}
+    return {
+        "name": sentence(name),
+        "sticker": sticker or "",
+        "lock": lock,
+        "mark": mark,
+        "box": box,
+    }

@@ -1,4 +1,4 @@
-"""The debrief: what each goal is asked by, and every clue's solution in short."""
+"""The debrief: what each goal is asked by, and the way to every clue's answer in short."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from boxwright.puzzles.contract import Reader
 
 READER: Reader = "teacher"
 ORDER = 12
+MOST_STEPS = 4
+"""Lines for the working of a clue, after the one that says how to go about it."""
 
 
 def pages(printing: Printing) -> Iterator[Page]:
@@ -31,7 +33,7 @@ def pages(printing: Printing) -> Iterator[Page]:
         sheet={"goals": goals, "clues": told, "unfinished": game.story.unfinished},
         labels=labels,
         prints=[text for one in goals for text in (one["goal"], *one["ask"]) if text]
-        + [text for one in told for text in (one["title"], one["how"])]
+        + [text for one in told for text in (one["title"], one["answer"], *one["how"])]
         + list(game.story.unfinished),
         reader=READER,
         flows=True,
@@ -52,11 +54,10 @@ def _goals(printing: Printing) -> Iterator[dict[str, Any]]:
 def _clues(printing: Printing) -> Iterator[dict[str, Any]]:
     for number, clue in enumerate(printing.order, 1):
         solution = printing.solution(clue)
-        answer = clues.answer(printing, clue, solution)
-        last = solution.working[-1:] if solution is not None else ()
-        how = "".join(printing.said(one.says) for one in last)
+        way_in = clues.hints(printing, clue, solution)[:1]
         yield {
             "title": printing.text("printout.key-clue", number=number, clue=clue),
             "mark": list(printing.edition.sheets[clue].mark),
-            "how": printing.text("printout.debrief-clue", answer=answer, how=how),
+            "answer": clues.answer(printing, clue, solution),
+            "how": [*way_in, *clues.working(printing, solution, MOST_STEPS)],
         }

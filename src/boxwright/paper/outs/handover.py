@@ -13,7 +13,7 @@ from boxwright.puzzles.contract import Reader
 
 READER: Reader = "teacher"
 ORDER = 13
-LABELS = ("time", "kit", "run", "props")
+LABELS = ("time", "from", "lasts", "kit", "run", "props")
 RUNS = ("read", "set-up", "begin", "watch", "hint", "end", "talk", "count")
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from boxwright.paper.outs import clues
+from boxwright.paper.outs.lines import sentence
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page
 from boxwright.puzzles.contract import Reader
@@ -48,15 +49,17 @@ def _entry(printing: Printing, number: int, clue: str, small: tuple[Page, ...]) 
     return {
         "title": printing.text("printout.key-clue", number=number, clue=clue),
         "mark": printing.edition.sheets[clue].mark,
-        "lies": clues.lies(printing, clue),
-        "opens": clues.opens(printing, clue),
+        "lies": sentence(clues.lies(printing, clue)),
+        "opens": sentence(clues.opens(printing, clue)),
         "answer": clues.answer(printing, clue, solution),
         "code": printing.picture(gives) if gives in printing.edition.codes else None,
         "drawings": [clues.drawing(page, printing, solved) for page in small],
         "working": clues.working(printing, solution),
         "hints": clues.hints(printing, clue, solution),
         "mistakes": [
-            printing.text("printout.key-mistake", answer=wrong, means=means)
+            printing.text(
+                "printout.key-mistake", answer=wrong, means=sentence(printing.said(means))
+            )
             for wrong, means in clues.mistakes(printing, clue, solution)
         ],
     }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from boxwright.paper.outs.lines import sentence
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page
 from boxwright.puzzles.contract import Reader
@@ -37,4 +38,4 @@ def _labels(printing: Printing) -> Iterator[dict[str, str]]:
                 name = game.name_of(game.locks[id].closes)
             elif id in game.locks:
                 name = printing.text(f"mechanism.name-{game.locks[id].mechanism}")
-            yield {"sticker": sticker, "name": name}
+            yield {"sticker": sticker, "name": sentence(name)}

@@ -66,19 +66,23 @@ def _stickers(printing: Printing, id: str) -> str:
 
 
 def line(printing: Printing, step: Step, told: set[tuple[str, ...]]) -> dict[str, Any]:
-    """Return one step as a line; what was `told` of a make of lock is not told again."""
+    """Return one step as a line; what was `told` of a make of lock is not told again.
+
+    A lock is drawn with its code where it is first set or tested.
+    """
     more = tuple(printing.said(message) for message in how(printing.gear, step))
     key = (step.act, *_without_code(printing, step, more))
-    shown = more if key not in told else ()
-    told.add(key)
+    shown = more if key not in told or step.act == "fetch" else ()
+    drawn = step.act in ("set", "test") and ("drawn", step.thing) not in told
+    told |= {key, ("drawn", step.thing)} if drawn else {key}
     clue, _, part = step.thing.partition("/")
     return {
         "text": sentence(printing.said(said(printing.gear, step))),
-        "short": step.act == "fetch",
+        "short": step.act == "fetch" and not shown,
         "ticks": list(ticks(printing, step)),
         "mark": list(printing.edition.sheets[clue].mark) if part else None,
         "how": [" ".join(shown)] if shown else [],
-        "code": printing.picture(step.thing) if step.act == "set" else None,
+        "code": printing.picture(step.thing) if drawn else None,
     }
 
 
