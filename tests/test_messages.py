@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from boxwright.messages import words
+import pytest
+
+from boxwright.messages import speaks, words
 from boxwright.problems import Message, say
 
 
@@ -24,3 +26,11 @@ def test_messages_with_equal_arguments_are_equal_and_hash_alike() -> None:
 
 def test_a_message_may_fill_the_blank_of_another() -> None:
     assert words(say("text.and", head=say("text.comma"), last="x")) == ",  and x"
+
+
+@pytest.mark.parametrize(
+    ("language", "spoken"),
+    [("en", True), ("EN", True), ("en-GB", True), ("de", False), ("", False)],
+)
+def test_a_language_is_spoken_where_it_has_catalogues(language: str, spoken: bool) -> None:
+    assert speaks(language) is spoken

@@ -27,6 +27,13 @@ def _catalogue(area: str, language: str) -> gettext.NullTranslations:
     return gettext.translation(area, LOCALE, languages=wanted, fallback=True)
 
 
+def speaks(language: str) -> bool:
+    """Tell whether there are catalogues in `language` itself, so that no English stands in."""
+    primary = language.partition("-")[0].lower()
+    wanted = [language.replace("-", "_"), primary]
+    return primary == SOURCE_LANGUAGE or gettext.find("text", LOCALE, wanted) is not None
+
+
 def _pattern(message: Message, language: str) -> str:
     catalogue = _catalogue(message.id.partition(".")[0], language)
     n = message.args.get("n")

@@ -75,8 +75,9 @@ def read_options(kind: Kind, raw: Mapping[str, Any], at: At) -> BaseModel:
     try:
         return kind.Options.model_validate(frozen(raw))
     except ValidationError as error:
-        options = TomlFile("", "", raw, Outline({}, (), {}))
-        problems = problems_of(error, options, kind.Options)
+        options = TomlFile("options", "", raw, Outline({}, (), {}))
+        faults = problems_of(error, options, kind.Options)
+        problems = [replace(one, where=Where("", one.where.path)) for one in faults]
         raise Refused(
             [placed(one, lambda path: at(("options", *path))) for one in problems]
         ) from None

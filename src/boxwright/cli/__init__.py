@@ -14,7 +14,7 @@ import click
 
 from boxwright import __version__
 from boxwright.messages import words
-from boxwright.problems import Refused, say
+from boxwright.problems import Problem, Refused, say
 
 COMMANDS = ("new", "check", "build", "print", "make", "solve", "kinds", "lock", "rename")
 CANNOT_CHECK = 2
@@ -28,6 +28,16 @@ class LateGroup(click.Group):
     def list_commands(self, ctx: click.Context) -> list[str]:
         """Return the commands in the order of a teacher's evening."""
         return list(COMMANDS)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command that was typed; raises Refused where there is none."""
+        if args[0] not in COMMANDS and not args[0].startswith("-"):
+            from boxwright.cli.usage import no_command
+
+            raise Refused([no_command(args[0], COMMANDS)])
+        return super().resolve_command(ctx, args)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """Load the command `cmd_name`, if there is one."""
@@ -55,16 +65,30 @@ def boxwright() -> None:
 def main(args: list[str] | None = None) -> None:
     """Run the command line and exit: 0, 1 (a stop), 2 (could not be checked), 130."""
     gc.set_threshold(SELDOM)
+    words_typed = sys.argv[1:] if args is None else args
     try:
         code = boxwright.main(args=args, prog_name="boxwright", standalone_mode=False)
     except Refused as refused:
-        from boxwright.cli.report import show_problems
-
-        show_problems(refused.problems)
-        code = CANNOT_CHECK
+        code = _cannot(*refused.problems)
     except click.Abort:
         code = INTERRUPTED
-    except click.ClickException as error:
+    except click.exceptions.NoArgsIsHelpError as error:
         error.show()
         code = CANNOT_CHECK
+    except click.ClickException as error:
+        from boxwright.cli.usage import problem_of
+
+        code = _cannot(problem_of(error, [one for one in words_typed[:1] if one in COMMANDS]))
+    except OSError as error:
+        from boxwright.cli.usage import disk_problem
+
+        code = _cannot(disk_problem(error))
     sys.exit(code if isinstance(code, int) else 0)
+
+
+def _cannot(*problems: Problem) -> int:
+    """Show what bars the way, and return the code to end with."""
+    from boxwright.cli.report import show_problems
+
+    show_problems(problems)
+    return CANNOT_CHECK

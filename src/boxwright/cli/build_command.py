@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from boxwright.cli.options import LEVELS, clue_versions, json_option, option, shelf_options
+from boxwright.cli.options import LEVELS, OneOf, clue_versions, json_option, option, shelf_options
 from boxwright.cli.report import envelope, tell
 from boxwright.messages import words
 from boxwright.problems import say
@@ -16,7 +16,7 @@ from boxwright.problems import say
 @click.command("build", help=words(say("build.help")))
 @click.argument("game", type=click.Path(path_type=Path))
 @option("--arrangement")
-@option("--level", type=click.Choice(LEVELS))
+@option("--level", type=OneOf(LEVELS))
 @option("--clue", "clues", multiple=True, metavar="CLUE=VERSION")
 @option("--groups", type=click.IntRange(1, 99))
 @option("--seed", type=click.IntRange(0, 2**63 - 1))

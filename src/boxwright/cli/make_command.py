@@ -9,9 +9,18 @@ from typing import Any, Literal
 
 import click
 
-from boxwright.cli.options import LEVELS, json_option, look_options, option, size_for
+from boxwright.cli.options import (
+    LEVELS,
+    Ages,
+    Language,
+    OneOf,
+    json_option,
+    look_options,
+    option,
+    size_for,
+)
 from boxwright.cli.report import envelope, tell
-from boxwright.messages import words
+from boxwright.messages import speaks, words
 from boxwright.problems import Path as Steps
 from boxwright.problems import Problem, Where, refuse, say
 
@@ -27,23 +36,38 @@ FORMS: Mapping[str, Literal["json", "pdf", "png", "svg"]] = {
 @click.argument("kind")
 @option("--lock", metavar="LOCK")
 @option("--code", about="make.option-code", required=True)
-@option("--level", type=click.Choice(LEVELS), default="ordinary", show_default=True)
-@option("--age", type=click.IntRange(4, 99), default=9, show_default=True)
+@option("--level", type=OneOf(LEVELS), default="ordinary", show_default=True)
+@option("--age", "--ages", "ages", type=Ages(), default="9", show_default=True, metavar="9-11")
 @option("--option", "pairs", multiple=True, metavar="NAME=VALUE")
-@option("--language", default="en", show_default=True)
+@option("--content", type=click.Path(path_type=Path), metavar="FILE.csv")
+@option("--language", type=Language(), default="en", show_default=True)
 @option("--seed", type=click.IntRange(0, 2**63 - 1), default=1, show_default=True)
 @option("--title", default="")
-@option("--out", about="make.option-out", type=click.Path(path_type=Path, dir_okay=False))
+@option("--out", about="make.option-out", type=click.Path(path_type=Path))
 @look_options()
 @json_option()
-def command(*, out: Path | None, paper: str, size: str | None, as_json: bool, **asked: Any) -> int:
+def command(
+    *,
+    out: Path | None,
+    paper: str,
+    size: str | None,
+    as_json: bool,
+    title: str,
+    content: Path | None,
+    **asked: Any,
+) -> int:
     """Make a sheet; write it as the ending of `--out` says, and as JSON with `--json`."""
-    from boxwright.cli.one_sheet import made_sheet, printed
+    from boxwright.cli.one_sheet import made_sheet, own_content, printed
+    from boxwright.game.start import ages_fault
     from boxwright.paper.frame import Look
     from boxwright.problems import plain
 
-    form = _form(out)
-    made, mark = made_sheet(options=_options(asked.pop("pairs")), at=_at, **asked)
+    form, asked["kind"] = _form(out), asked["kind"].strip().lower()
+    fault = ages_fault(asked["ages"], Where("--ages"))
+    if fault is not None:
+        refuse(fault)
+    options, table = _options(asked.pop("pairs")), own_content(content, Where("--content"))
+    made, mark = made_sheet(options=options, content=table, at=_at, **asked)
     body = {
         "kind": asked["kind"],
         "sheet": plain(made.sheet),
@@ -51,14 +75,16 @@ def command(*, out: Path | None, paper: str, size: str | None, as_json: bool, **
         "mark": list(mark.sheet),
     }
     if out is not None:
-        look = Look(paper, size_for(size, (asked["age"],) * 2), asked["language"])  # type: ignore[arg-type]
+        look = Look(paper, size_for(size, asked["ages"]), asked["language"])  # type: ignore[arg-type]
         if form == "json":
-            out.write_text(envelope("make", True, body) + "\n", encoding="utf-8")
-            files = [out]
+            contents = [(envelope("make", True, body) + "\n").encode()]
         else:
-            files = _write(out, printed(made, mark, asked["title"], look, form))
-        for file in files:
+            title = title or words(say(f"{asked['kind']}.title"), look.lang)
+            contents = printed(made, mark, title, look, form)
+        for file in _write(out, contents):
             tell(say("make.written", file=str(file)))
+        if not speaks(look.lang):
+            tell(say("make.english-words", language=look.lang))
     if as_json or out is None:
         click.echo(envelope("make", True, body))
     return 0
@@ -76,8 +102,10 @@ def _write(out: Path, contents: list[bytes]) -> list[Path]:
     files = [out]
     if len(contents) > 1:
         files = [out.with_stem(f"{out.stem}-{at}") for at in range(1, len(contents) + 1)]
-    for file, content in zip(files, contents, strict=True):
-        file.write_bytes(content)
+    from boxwright.paper.writing import write_together
+
+    names = [file.name for file in files]
+    write_together(out.parent, dict(zip(names, contents, strict=True)))
     return files
 
 
@@ -86,17 +114,17 @@ def _options(pairs: tuple[str, ...]) -> dict[str, Any]:
     found: dict[str, Any] = {}
     for pair in pairs:
         name, equals, value = pair.partition("=")
+        name, value = name.strip(), value.strip()
         if not (name and equals):
             refuse(Problem.of("option.option-form", Where("--option"), text=pair[:60]))
         try:
-            found[name.strip()] = json.loads(value)
-        except ValueError:
-            found[name.strip()] = value
+            found[name] = json.loads(value)
+        except (ValueError, RecursionError):
+            found[name] = value
     return found
 
 
 def _at(path: Steps) -> Where:
     """Return where on the command line a part of the request stands."""
-    if path[:1] == ("kind",):
-        return Where("KIND", path)
-    return Where("--option" if path[:1] == ("options",) else "--code", path)
+    typed = {"kind": "KIND", "options": "--option", "content": "--content"}
+    return Where(typed.get(str(path[0]) if path else "", "--code"), path)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -10,12 +11,68 @@ import click
 
 from boxwright.messages import words
 from boxwright.problems import Problem, Where, refuse, say
+from boxwright.text import nearest
 
 LEVELS = ("easier", "ordinary", "harder", "hardest")
 PAPERS = ("a4", "us-letter")
 SIZES = ("12", "14", "18")
 
+_AGES = re.compile(r"\s*(\d{1,3})\s*(?:[-–]\s*(\d{1,3})\s*)?")
+
 F = TypeVar("F", bound=Callable[..., Any])
+
+
+class OneOf(click.Choice[str]):
+    """One of a few words, in capitals or not; another one is told with the nearest of them."""
+
+    def __init__(self, choices: Sequence[str]) -> None:
+        """Take the words, in the order in which people read them."""
+        super().__init__(choices, case_sensitive=False)
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Return the word that is meant; raises Refused where it is none."""
+        found = str(value).strip().lower()
+        if found not in self.choices:
+            near, choices = nearest(found, self.choices), tuple(self.choices)
+            code = "option.no-choice" if near is None else "option.no-choice-but"
+            where = Where(_name(param))
+            refuse(Problem.of(code, where, found=str(value)[:60], near=near or "", choices=choices))
+        return found
+
+
+class Ages(click.ParamType[tuple[int, int]]):
+    """Ages as people write them: `9-11`, or `9` for (9, 9)."""
+
+    name = "ages"
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> tuple[int, int]:
+        """Return the youngest and the oldest; raises Refused where it says no ages."""
+        match = _AGES.fullmatch(str(value))
+        if match is None:
+            where = Where(_name(param))
+            refuse(Problem.of("option.ages-form", where, text=str(value)[:40], option=_name(param)))
+        return int(match[1]), int(match[2] or match[1])
+
+
+class Language(click.ParamType[str]):
+    """A language's short form (BCP 47): `en`, `pt-BR`."""
+
+    name = "language"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Return it as it is; raises Refused where it is no short form of a language."""
+        from boxwright.game.model import LANGUAGE_PATTERN
+
+        if re.fullmatch(LANGUAGE_PATTERN, str(value)) is None:
+            refuse(Problem.of("option.language-form", Where(_name(param)), text=str(value)[:40]))
+        return str(value)
+
+
+def _name(param: click.Parameter | None) -> str:
+    """Return how an option is typed."""
+    return max(param.opts, key=len) if param is not None else ""
 
 
 def option(name: str, *more: str, about: str | None = None, **how: Any) -> Callable[[F], F]:
@@ -42,15 +99,15 @@ def json_option() -> Callable[[F], F]:
 
 def shelf_options() -> Callable[[F], F]:
     """Return the options that name another kit or room than those in the folder."""
-    file = click.Path(path_type=Path, dir_okay=False)
+    file = click.Path(path_type=Path)
     return several(option("--kit", type=file), option("--room", type=file))
 
 
 def look_options() -> Callable[[F], F]:
     """Return the options for paper and size."""
     return several(
-        option("--paper", type=click.Choice(PAPERS), default="a4", show_default=True),
-        option("--size", type=click.Choice(SIZES)),
+        option("--paper", type=OneOf(PAPERS), default="a4", show_default=True),
+        option("--size", type=OneOf(SIZES)),
     )
 
 
@@ -65,8 +122,8 @@ def clue_versions(pairs: tuple[str, ...]) -> dict[str, str]:
     """Return `--clue clue=version` wishes as a mapping; raises Refused for another form."""
     found = {}
     for pair in pairs:
-        clue, equals, version = pair.partition("=")
-        if not (clue and equals and version):
+        clue, version = (part.strip() for part in f"{pair}=".split("=", 2)[:2])
+        if not (clue and version):
             refuse(Problem.of("option.clue-form", Where("--clue"), text=pair[:60]))
-        found[clue.strip()] = version.strip()
+        found[clue] = version
     return found

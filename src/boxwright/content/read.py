@@ -82,6 +82,18 @@ def read_content(
     return in_order(problems) if problems else Content(tables)
 
 
+def read_alone(file: File, where: Where) -> Content | Problems:
+    """Return the table in `file`, wherever it lies, by what its first row says that it is.
+
+    `where` is the place that names it.
+    """
+    if file.suffix.lower() != SUFFIX:
+        return (Problem.of("content.no-csv-alone", where, name=str(file)),)
+    table = read_table(file, str(file))
+    found = _known(UNNAMED, table, where) if isinstance(table, Table) else table
+    return Content(found) if isinstance(found, dict) else found
+
+
 def _file(folder: File, name: str, where: Where) -> Table | Problems:
     path = inside(folder / CONTENT, name, where, f"{CONTENT}/")
     if isinstance(path, Problem):

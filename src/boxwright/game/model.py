@@ -13,6 +13,7 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 FORMAT = 1
 ID_PATTERN = r"^[a-z][a-z0-9-]{0,39}$"
+LANGUAGE_PATTERN = r"^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$"
 TAG_PATTERN = r"^[A-Z]{1,3}[0-9]{1,3}$"
 ANY_PLACE = "any "
 TABLE = "table"
@@ -79,9 +80,7 @@ class GameHead(Record):
     id: Id
     title: Name
     summary: Text = ""
-    language: Annotated[str, StringConstraints(pattern=r"^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$")] = (
-        "en"
-    )
+    language: Annotated[str, StringConstraints(pattern=LANGUAGE_PATTERN)] = "en"
     licence: str = ""
     authors: tuple[Name, ...] = ()
     ages: tuple[Annotated[int, Field(ge=4, le=99)], Annotated[int, Field(ge=4, le=99)]]

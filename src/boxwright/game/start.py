@@ -60,10 +60,14 @@ def _title_fault(title: str | None) -> Problem | None:
 
 
 def _ages_fault(ages: tuple[int, int] | None) -> Problem | None:
+    return None if ages is None else ages_fault(ages, Where(GAME, ("game", "ages")))
+
+
+def ages_fault(ages: tuple[int, int], where: Where) -> Problem | None:
+    """Return the problem that nobody has such ages, the youngest first; None where all is well."""
     youngest, oldest = 4, 99
-    if ages is None or youngest <= ages[0] <= ages[1] <= oldest:
+    if youngest <= ages[0] <= ages[1] <= oldest:
         return None
-    where = Where(GAME, ("game", "ages"))
     return Problem.of("new.odd-ages", where, low=ages[0], high=ages[1], least=youngest, most=oldest)
 
 
