@@ -14,6 +14,7 @@ from boxwright.choose import store
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import edition_from_json, edition_json
 from boxwright.game.arrange import Wishes
+from boxwright.messages import words
 from boxwright.paper.frame import Look
 from boxwright.problems import Refused
 from boxwright.puzzles.sheet_json import from_json
@@ -100,7 +101,7 @@ def test_without_a_kit_locks_are_what_the_game_wants(tmp_path: Path) -> None:
     (game / "kit.toml").unlink()
     made = built(game)
     assert made.edition.stickers == {"1": {}}
-    assert made.findings == ()
+    assert [one.problem.code for one in made.findings] == ["kit.none"]
 
 
 def test_what_the_shelf_lacks_goes_without_a_sticker(tmp_path: Path) -> None:
@@ -151,8 +152,24 @@ def test_a_code_that_no_sheet_can_carry_is_refused_in_its_place(tmp_path: Path) 
     with pytest.raises(Refused) as refused:
         built(game)
     (problem,) = refused.value.problems
-    assert problem.code in {"kind.none-carries", "kind.cannot-carry"}
+    assert problem.code in {"kind.none-carries-lock", "kind.cannot-carry-lock"}
     assert problem.where.path == ("clues", "flour-stamp", "versions", "small", "kind")
+    # The code was drawn, so the lock is told of, which the teacher chose.
+    assert "a lock with number wheels, and its codes have 5 symbols" in words(problem.what)
+
+
+def test_a_given_code_that_its_sheet_cannot_carry_is_told_itself(tmp_path: Path) -> None:
+    game = demo(
+        tmp_path,
+        ('wheels = 3\ncloses = "case"', 'wheels = 5\ncloses = "case"'),
+        ('code = "auto"', 'code = "40718"'),
+    )
+    (game / "kit.toml").unlink()
+    with pytest.raises(Refused) as refused:
+        built(game)
+    (problem,) = refused.value.problems
+    assert problem.code in {"kind.none-carries", "kind.cannot-carry"}
+    assert "4 0 7 1 8" in words(problem.what)
 
 
 class TestEditionsOnDisk:

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from boxwright.choose.answers import answer_of
 from boxwright.choose.asking import Asking, Contents
 from boxwright.choose.chance import Chance
-from boxwright.choose.codes import choose_code, near
+from boxwright.choose.codes import choose_code, near, of_wished_length, written_codes
 from boxwright.choose.fitting import Fitted
 from boxwright.content.tables import Content
 from boxwright.game.arranged import Arranged, ArrangedLock
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code, Device, entry
-from boxwright.problems import Problem, Refused
+from boxwright.problems import Problem, Refused, say
+
+CARRYING = frozenset({"kind.cannot-carry", "kind.none-carries"})
 
 
 @dataclass(frozen=True)
@@ -44,13 +47,31 @@ def draw_codes(
         try:
             code = choose_code(wanted.lock, wanted.devices, dice, where, test, language)
         except Refused as refused:
-            problems += [test.objection] if test.objection else refused.problems
+            problems += (
+                [_of_lock(test.objection, id, wanted)] if test.objection else refused.problems
+            )
             continue
         if code is not None:
             drawn[id], mechanisms[id] = code, wanted.lock.mechanism
     if problems:
         raise Refused(problems)
     return drawn
+
+
+def _of_lock(objection: Problem, id: str, wanted: _Wanted) -> Problem:
+    """Return an objection to a code that was drawn as one to the lock that the teacher chose.
+
+    Nobody has seen the code; its sort and its length are what the game says.
+    """
+    if objection.code not in CARRYING or written_codes(wanted.lock.code):
+        return objection
+    device = of_wished_length(wanted.lock, wanted.devices[0])
+    args: dict[str, Any] = dict(objection.what.args) | {
+        "lock": id,
+        "mechanism": say(f"mechanism.name-{device.mechanism}"),
+        "length": entry(device).lengths(device),
+    }
+    return Problem.of(f"{objection.code}-lock", objection.where, edit=objection.edit, **args)
 
 
 def _wanted(

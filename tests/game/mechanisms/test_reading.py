@@ -222,3 +222,30 @@ def test_any_text_gives_a_code_that_can_be_shown_or_a_problem(shape: LockMake, t
         assert written(device, entry(device).write(device, found)) == entry(device).write(
             device, found
         )
+
+
+@pytest.mark.parametrize(
+    "short",
+    [
+        "number-wheels:3",
+        "number-wheels:4",
+        "letter-wheels:3",
+        "letter-wheels:5",
+        "letter-wheels:BDFL,AEIO,LNRT",
+        "colour-wheels:red,blue,green:3",
+        "direction:3",
+        "direction:7",
+        "dial:40",
+        "keypad:4",
+        "keypad:4:any-order",
+    ],
+)
+def test_the_example_in_a_remedy_is_a_code_of_that_lock_and_no_weak_one(short: str) -> None:
+    device = device_of(parse_lock(short, HERE), HERE)
+    problem = entry(device).read(device, "§x", HERE)
+    assert isinstance(problem, Problem)
+    example = str(problem.remedy.args["example"])
+    assert f"{example}." in words(problem.remedy)
+    code = read_code(device, example, HERE)
+    assert not isinstance(code, Problem)
+    assert entry(device).weak(device, code) == ()

@@ -314,6 +314,14 @@ class Mechanism(ABC):
             return False
         return accept is None or accept(code)
 
+    def example(self, device: Device) -> str:
+        """Return a code for messages to show: one that it can have, the same each time.
+
+        Not a weak one, where it has any other.
+        """
+        code = self.draw(Dice(self.name), device)
+        return self.write(device, code or tuple(faces[0] for faces in device.positions))
+
     def random_code(self, dice: Dice, device: Device, length: int) -> Code:
         """Return any code of `length` symbols, each as likely."""
         return tuple(dice.pick(faces) for faces in device.positions[:length])

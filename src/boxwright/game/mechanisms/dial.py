@@ -69,14 +69,10 @@ class Dial(Mechanism):
                 continue
             if not token.isdecimal():
                 return reading.unreadable(
-                    where, "numbers", token, len(code) + 1, self._example(device)
+                    where, "numbers", token, len(code) + 1, self.example(device)
                 )
             code.append(str(int(token)))
         return tuple(code) or Problem.of("mechanism.empty", where)
-
-    def _example(self, device: Device) -> str:
-        marks = len(device.positions[0])
-        return "-".join(str((at * 2 + 1) * marks // 7 % marks) for at in range(device.longest))
 
     def write(self, device: Device, code: Code) -> str:
         """Return the numbers with a dash between them."""

@@ -53,7 +53,7 @@ class Direction(Mechanism):
         for piece in self._pieces(text, eight):
             found = self._moves(piece, eight)
             if found is None:
-                example = " ".join(FOUR[:3])
+                example = self.example(device)
                 return reading.unreadable(
                     where, "moves", piece, len(code) + 1, example, choices=device.faces
                 )

@@ -81,7 +81,7 @@ class Keypad(Mechanism):
             "keys",
             piece,
             position,
-            self.write(device, device.faces[: device.shortest]),
+            self.example(device),
             choices=device.faces,
             nearest=nearest(piece, device.faces) or device.faces[0],
         )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import string
 from collections.abc import Callable
+from functools import cache
 
 from boxwright.dice import Dice
 from boxwright.game.mechanisms import reading, weakness
@@ -15,6 +16,7 @@ from boxwright.game.mechanisms.wheels import Wheels
 from boxwright.game.spelling import WordIndex
 from boxwright.problems import Message, Problem, Where, say
 
+EXAMPLES_AMONG = 3_000
 LETTERS = tuple(string.ascii_uppercase)
 
 
@@ -44,7 +46,8 @@ class LetterWheels(Wheels):
         for character in typed:
             face = character if character in device.faces else reading.letter(character)
             if face is None:
-                return reading.unreadable(where, "letters", character, len(code) + 1, "FROST")
+                example = self.example(device)
+                return reading.unreadable(where, "letters", character, len(code) + 1, example)
             code.append(face)
         if not any(face != BLANK for face in code):
             return Problem.of("mechanism.empty", where)
@@ -111,6 +114,11 @@ class LetterWheels(Wheels):
                 return drawn
         return super().draw(dice, device, accept)
 
+    def example(self, device: Device) -> str:
+        """Return a word that it can show, where it can show any."""
+        code = self.draw(Dice(self.name), device, words=_common(device.longest))
+        return super().example(device) if code is None else self.write(device, code)
+
     def _fits(self, device: Device, word: Code, accept: Callable[[Code], bool] | None) -> bool:
         """Tell whether a whole word may be drawn: letters inside it are no matter."""
         return not self.weak(device, word) and (accept is None or accept(word))
@@ -124,6 +132,13 @@ class LetterWheels(Wheels):
         """Say too that a short word leaves its last wheels on the blank."""
         steps = super().opening(device, line)
         return (*steps, say("mechanism.open-blank")) if BLANK in device.faces else steps
+
+
+@cache
+def _common(wheels: int) -> WordIndex:
+    from boxwright.game.wordlists import common_words
+
+    return WordIndex(common_words(limit=EXAMPLES_AMONG), wheels)
 
 
 def _face(raw: str) -> str | None:

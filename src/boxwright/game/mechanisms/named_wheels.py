@@ -37,13 +37,12 @@ class NamedWheels(Wheels):
         return found
 
     def _unknown(self, device: Device, piece: str, position: int, where: Where) -> Problem:
-        example = " ".join(faces[0] for faces in device.positions)
         return reading.unreadable(
             where,
             "names",
             piece,
             position,
-            example,
+            self.example(device),
             choices=device.faces,
             nearest=nearest(piece, device.faces) or device.faces[0],
         )

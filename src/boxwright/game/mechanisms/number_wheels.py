@@ -10,7 +10,6 @@ from boxwright.problems import Problem, Where
 
 FIGURES = tuple("0123456789")
 USUAL_WHEELS = 3
-MOST_WHEELS = 10
 
 
 class NumberWheels(Wheels):
@@ -31,7 +30,7 @@ class NumberWheels(Wheels):
 
     def part(self, text: str) -> dict[str, object] | None:
         """Read `3` (wheels), or the figures: `012345`, or one list for each wheel."""
-        return wheels_part(text)
+        return wheels_part(text) if text.replace(",", "").isdecimal() else None
 
     def read(self, device: Device, text: str, where: Where) -> Code | Problem:
         """Read figures of any script; spaces, dashes and dots between them do not count."""
@@ -39,7 +38,7 @@ class NumberWheels(Wheels):
         for typed in reading.characters(text, ()):
             figure = reading.digit(typed)
             if figure is None:
-                example = "".join(faces[-1] for faces in device.positions)
+                example = self.example(device)
                 return reading.unreadable(where, "digits", typed, len(code) + 1, example)
             code.append(figure)
         return tuple(code) or Problem.of("mechanism.empty", where)
@@ -58,8 +57,11 @@ def _figure(raw: str) -> str | None:
 
 
 def wheels_part(text: str) -> dict[str, object]:
-    """Read a plain part of a lettered wheel lock's short form: a count, or faces."""
-    if text.isdecimal() and int(text) <= MOST_WHEELS and len(text) <= 2:
+    """Read a plain part of a lettered wheel lock's short form: a count, or faces.
+
+    One or two figures are a count, unless they are `01` and the like.
+    """
+    if text.isdecimal() and len(text) <= 2 and text == str(int(text)):
         return {"wheels": int(text)}
     return {"faces": tuple(text.split(",")) if "," in text else text}
 

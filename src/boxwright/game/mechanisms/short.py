@@ -6,14 +6,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, get_args
 
 from pydantic import ValidationError
 
 from boxwright.game.mechanisms.making import MECHANISMS, NAMES
-from boxwright.game.model import LockMake
-from boxwright.problems import Problem, Where, refuse, say
+from boxwright.game.model import LockMake, LockShape
+from boxwright.problems import Arg, Problem, Where, refuse, say
 from boxwright.text import nearest
 
 EXAMPLES = {
@@ -26,6 +26,8 @@ EXAMPLES = {
     "keypad": "keypad:4",
     "key": "key",
 }
+OF_ANY = frozenset(LockMake.model_fields) - frozenset(LockShape.model_fields)
+"""What may be said of a lock of any mechanism."""
 NO_WORDS = ("no", "false", "0")
 
 
@@ -58,21 +60,48 @@ def parse_lock(text: str, where: Where) -> LockMake:
     name, *parts = (part.strip() for part in text.strip().split(":"))
     name = name.lower()
     if name not in MECHANISMS:
-        near = nearest(name, NAMES) or NAMES[0]
-        refuse(Problem.of("mechanism.unknown", where, found=name, nearest=near, choices=NAMES))
+        refuse(_no_such_lock(name, where))
     fields: dict[str, Any] = {"mechanism": name}
     for part in parts:
         if not part:
             continue
         found = _named(part) if "=" in part else MECHANISMS[name].part(part)
-        if found is None:
-            refuse(_bad_part(name, part, where))
+        if found is None or not _knows(name, found):
+            refuse(_bad("mechanism.short-part", name, where, found=part))
+        if not fields.keys().isdisjoint(found):
+            refuse(_bad("mechanism.short-twice", name, where, found=part))
         fields |= found
+    return _held(name, fields, parts, where)
+
+
+def _held(name: str, fields: dict[str, Any], parts: list[str], where: Where) -> LockMake:
+    """Return the lock that `fields` make; raises Refused where a number is out of range."""
     try:
         return LockMake.model_validate(fields)
     except ValidationError as error:
-        field = str(error.errors()[0]["loc"][0])
-        refuse(_bad_part(name, f"{field} {fields.get(field)}", where))
+        fault = error.errors()[0]
+        field = str(fault["loc"][0])
+        short = next(key for key, (known, _) in NAMED.items() if known == field)
+        given = f"{fields.get(field)}"
+        told = next((part for part in parts if given in part), given)
+        low, high = _limits(field)
+        if low is None or high is None:
+            refuse(_bad("mechanism.short-part", name, where, found=told))
+        refuse(
+            _bad("mechanism.short-range", name, where, found=told, what=short, low=low, high=high)
+        )
+
+
+def _limits(field: str) -> tuple[int | None, int | None]:
+    """Return the least and the most that a field of a lock takes, as far as it says."""
+    least: int | None = None
+    most: int | None = None
+    branches = get_args(LockMake.model_fields[field].annotation)
+    for rule in (rule for branch in branches for rule in getattr(branch, "__metadata__", ())):
+        for one in getattr(rule, "metadata", ()):
+            least = getattr(one, "ge", least)
+            most = getattr(one, "le", most)
+    return least, most
 
 
 def _named(part: str) -> dict[str, object] | None:
@@ -86,12 +115,30 @@ def _named(part: str) -> dict[str, object] | None:
         return None
 
 
-def _bad_part(name: str, part: str, where: Where) -> Problem:
+def _knows(name: str, found: Mapping[str, object]) -> bool:
+    return found.keys() <= MECHANISMS[name].fields | OF_ANY
+
+
+def _no_such_lock(name: str, where: Where) -> Problem:
+    near = nearest(name, NAMES) or NAMES[0]
     return Problem.of(
-        "mechanism.short-part",
+        "mechanism.unknown",
+        where,
+        found=name,
+        nearest=near,
+        example=EXAMPLES[near],
+        choices=tuple(EXAMPLES.values()),
+    )
+
+
+def _bad(code: str, name: str, where: Where, /, **args: Arg) -> Problem:
+    known = MECHANISMS[name].fields | OF_ANY
+    return Problem.of(
+        code,
         where,
         mechanism=say(f"mechanism.name-{name}"),
-        found=part,
         example=EXAMPLES[name],
-        choices=tuple(NAMED),
+        choices=tuple(key for key, (field, _) in NAMED.items() if field in known),
+        edit=None,
+        **args,
     )
