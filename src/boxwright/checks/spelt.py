@@ -33,30 +33,31 @@ def given_away(text: str, device: Device, code: Code, language: str) -> Span | N
     if len(bare) < SHORTEST:
         return None
     orders = {tuple(symbol.upper() for symbol in order) for order in (bare, bare[::-1])}
-    read = _readings(text, device, language)
-    return next((span for found, span in read if found in orders), None)
+    read = _readings(text, device.faces, language)
+    found = [read[order] for order in orders if order in read]
+    if device.mechanism == "direction":
+        found += [span for moves, span in _drawn(text, device) if moves in orders]
+    return min(found, default=None)
 
 
-def _readings(text: str, device: Device, language: str) -> Iterator[tuple[Code, Span]]:
-    """Yield codes in capitals, in the symbols of `device`, and where they stand."""
-    faces = device.faces
+@lru_cache(maxsize=4096)  # asked for every lock in turn, of which many have the same faces
+def _readings(text: str, faces: tuple[str, ...], language: str) -> dict[Code, Span]:
+    """Return codes in capitals, in symbols of `faces`, and where each stands first."""
     if all(len(face) == 1 for face in faces):
         runs = _figures(text, language) if _decimal(faces) else _letters(text)
-        yield from ((tuple(run.upper()), span) for run, span in runs)
-        return
-    yield from _named(text, faces)
-    if device.mechanism == "direction":
-        yield from _drawn(text, device)
+        found = [(tuple(run.upper()), span) for run, span in runs]
+    else:
+        found = list(_named(text, faces))
+    return dict(reversed(found))
 
 
 def _decimal(faces: Sequence[str]) -> bool:
     return all(face.isdecimal() for face in faces)
 
 
-Runs = tuple[tuple[str, Span], ...]
+Runs = list[tuple[str, Span]]
 
 
-@lru_cache(maxsize=1024)  # asked for every lock in turn
 def _figures(text: str, language: str) -> Runs:
     """Return each number as written, and each row of numbers, in figures or words, as one."""
     known = number_words(language)
@@ -70,10 +71,9 @@ def _figures(text: str, language: str) -> Runs:
         (figures_of((token.group() for token in row), language), _span(row))
         for row in _rows(text, tokens)
     ]
-    return (*numbers, *rows)
+    return numbers + rows
 
 
-@lru_cache(maxsize=1024)
 def _letters(text: str) -> Runs:
     """Return each word, and each row of single letters of one case, as one."""
     tokens = list(_TOKEN.finditer(text))
@@ -82,14 +82,19 @@ def _letters(text: str) -> Runs:
         single = [t for t in tokens if len(t.group()) == 1 and t.group().isupper() is upper]
         rows = _rows(text, single)
         found += [("".join(token.group() for token in row), _span(row)) for row in rows]
-    return tuple(found)
+    return found
 
 
-def _named(text: str, faces: Sequence[str]) -> Iterator[tuple[Code, Span]]:
-    """Yield each row of symbols that have names: colours, moves, numbers of a dial."""
+@lru_cache(maxsize=64)
+def _names(faces: tuple[str, ...]) -> re.Pattern[str]:
     longest_first = sorted(faces, key=len, reverse=True)
     name = rf"(?<!\w)(?:{'|'.join(map(re.escape, longest_first))})(?!\w)"
-    for row in _rows(text, list(re.finditer(name, text, re.IGNORECASE))):
+    return re.compile(name, re.IGNORECASE)
+
+
+def _named(text: str, faces: tuple[str, ...]) -> Iterator[tuple[Code, Span]]:
+    """Yield each row of symbols that have names: colours, moves, numbers of a dial."""
+    for row in _rows(text, list(_names(faces).finditer(text))):
         yield tuple(token.group().upper() for token in row), _span(row)
     if _decimal(faces):
         for token in _TOKEN.finditer(text):
@@ -108,11 +113,16 @@ def _cuts(run: str) -> Iterator[Code]:
 
 def _drawn(text: str, device: Device) -> Iterator[tuple[Code, Span]]:
     """Yield moves drawn as arrows or as first letters, read as the lock itself reads them."""
-    for pattern in (_ARROWS, _INITIALS):
-        for match in pattern.finditer(text):
-            read = entry(device).read(device, match.group().strip(" ,\n"), Where(""))
-            if not isinstance(read, Problem):
-                yield tuple(move.upper() for move in read), match.span()
+    for drawn, span in _drawings(text):
+        read = entry(device).read(device, drawn, Where(""))
+        if not isinstance(read, Problem):
+            yield tuple(move.upper() for move in read), span
+
+
+@lru_cache(maxsize=1024)
+def _drawings(text: str) -> tuple[tuple[str, Span], ...]:
+    found = (match for pattern in (_ARROWS, _INITIALS) for match in pattern.finditer(text))
+    return tuple((match.group().strip(" ,\n"), match.span()) for match in found)
 
 
 def _rows(text: str, tokens: Sequence[Token]) -> Iterator[list[Token]]:

@@ -29,6 +29,12 @@ def part_pages(printing: Printing, clue: str, reader: Reader = "pupils") -> tupl
 
 def part_page(printing: Printing, clue: str, part: str) -> Page:
     """Return the page of one part of a clue's sheet."""
+    if (clue, part) not in printing.pages:
+        printing.pages[clue, part] = _part_page(printing, clue, part)
+    return printing.pages[clue, part]
+
+
+def _part_page(printing: Printing, clue: str, part: str) -> Page:
     edition = printing.edition
     made, sheet, _ = printing.sheet(clue)
     return page_for(

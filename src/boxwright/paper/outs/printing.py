@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from boxwright.choose.edition import Edition
+from boxwright.choose.edition import Edition, EditionSheet
 from boxwright.choose.gear import Gear
 from boxwright.choose.marks import NO_SHEET, Mark
 from boxwright.choose.step_words import place_named
@@ -67,6 +67,19 @@ class Printing:
         had = [thing for wave in waves(ways_of(self.edition)) for thing in wave]
         return tuple(sorted(self.edition.sheets, key=lambda clue: _rank(had, clue)))
 
+    @cached_property
+    def _sheets(self) -> Mapping[str, tuple[Kind, Any, Any]]:
+        return {clue: _sheet(kept) for clue, kept in self.edition.sheets.items()}
+
+    @cached_property
+    def _solutions(self) -> Mapping[str, Solution | None]:
+        return {clue: _solution(*found) for clue, found in self._sheets.items()}
+
+    @cached_property
+    def pages(self) -> dict[tuple[str, str], Page]:
+        """The pages made so far, by clue and part: a sheet comes in several files."""
+        return {}
+
     def said(self, message: Message) -> str:
         """Return `message` in the language of the print-outs."""
         return words(message, self.language)
@@ -87,11 +100,7 @@ class Printing:
 
     def solution(self, clue: str) -> Solution | None:
         """Return the one solution of a clue's sheet; None where its solver gives up."""
-        made, sheet, knows = self.sheet(clue)
-        try:
-            return next(made.solve(sheet, knows), None)
-        except GaveUp:
-            return None
+        return self._solutions[clue]
 
     def written(self, lock: str) -> str | None:
         """Return a lock's code in its written form; None for one without a code."""
@@ -105,9 +114,7 @@ class Printing:
 
     def sheet(self, clue: str) -> tuple[Kind, Any, Any]:
         """Return a clue's kind, its sheet, and what it knows."""
-        kept = self.edition.sheets[clue]
-        made = kind(kept.kind)
-        return made, from_json(made.Sheet, kept.sheet), from_json(made.Knows, kept.knows)
+        return self._sheets[clue]
 
     def page(
         self,
@@ -139,6 +146,18 @@ class Printing:
             where=more.pop("where", Where("game.toml")),
             **more,
         )
+
+
+def _sheet(kept: EditionSheet) -> tuple[Kind, Any, Any]:
+    made = kind(kept.kind)
+    return made, from_json(made.Sheet, kept.sheet), from_json(made.Knows, kept.knows)
+
+
+def _solution(made: Kind, sheet: Any, knows: Any) -> Solution | None:
+    try:
+        return next(made.solve(sheet, knows), None)
+    except GaveUp:
+        return None
 
 
 def _rank(had: list[str], clue: str) -> int:
