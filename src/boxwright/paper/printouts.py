@@ -67,7 +67,10 @@ def print_outs(
 
 
 class _Job(NamedTuple):
+    """A file's name, its title as readers announce it, and what is on it."""
+
     name: str
+    title: str
     reader: Reader
     pages: tuple[Page, ...]
 
@@ -78,7 +81,13 @@ def _jobs(printings: Sequence[Printing]) -> Iterator[_Job]:
         suffix = _suffix(printing, alone=len(printings) == 1)
         for name, file in _files(printing):
             if file.pages:
-                yield _Job(name + suffix, file.reader, tuple(file.pages))
+                yield _job(printing, name + suffix, file)
+
+
+def _job(printing: Printing, name: str, file: File) -> _Job:
+    """Return the job of printing `file`; its title is the game's and its own name."""
+    title = printing.text("printout.document", title=printing.edition.game.title, name=name)
+    return _Job(name, title, file.reader, file.pages)
 
 
 def _files(printing: Printing) -> Iterator[tuple[str, File]]:
@@ -104,7 +113,7 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
         raise Refused([Problem.of("edition.no-sheet", Where("--only"), clue=clue, choices=known)])
     for one in having:
         name = clue + _suffix(one, alone=len(having) == 1)
-        yield _Job(name, "pupils", tuple(part_pages(one, clue)))
+        yield _job(one, name, File("pupils", part_pages(one, clue)))
 
 
 def _printed(jobs: Iterable[_Job], look: Look) -> Iterator[PrintOut]:
@@ -113,7 +122,7 @@ def _printed(jobs: Iterable[_Job], look: Look) -> Iterator[PrintOut]:
 
     press = ThreadPoolExecutor(1, "press")
     try:
-        begun = [(job, press.submit(lay_out, job.pages, look, job.name)) for job in jobs]
+        begun = [(job, press.submit(lay_out, job.pages, look, job.title)) for job in jobs]
         for job, made in begun:
             yield _proven(job, made.result(), look)
     finally:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from io import BytesIO
 from itertools import combinations
 
+import pikepdf
 import pypdfium2
 import pytest
 import typst
@@ -361,3 +363,16 @@ def test_in_large_print_no_cut_line_runs_through_a_label(made: Built) -> None:
         _, low, _, high = text.get_rect(at)
         upper, lower = mm_from_points(tall - high), mm_from_points(tall - low)
         assert [cut for cut in cuts if upper < cut < lower] == []
+
+
+def test_every_file_tells_printers_and_readers_what_it_is(
+    files: Mapping[str, PrintOut], printing: Printing
+) -> None:
+    for name, one in files.items():
+        with pikepdf.open(BytesIO(one.pdf)) as document:
+            wishes = document.Root["/ViewerPreferences"]
+            assert (wishes["/PrintScaling"], wishes["/Duplex"]) == ("/None", "/Simplex"), name
+            assert bool(document.Root["/MarkInfo"]["/Marked"])
+            assert document.Root["/Lang"] == printing.language
+            with document.open_metadata(set_pikepdf_as_editor=False) as metadata:
+                assert metadata["dc:title"] == f"{printing.edition.game.title}: {name}"
