@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Callable
 from pathlib import Path
 
@@ -118,3 +119,19 @@ def test_a_file_that_is_no_toml_is_told(sample: Path) -> None:
 
 def test_an_absent_game_is_told(tmp_path: Path) -> None:
     assert codes(rename(tmp_path / "no", "trunk", "chest")) == ["folder.no-such-file"]
+
+
+@pytest.mark.parametrize(("section", "other"), [("boxes", "locks"), ("items", "clues")])
+def test_an_id_of_two_things_is_left_to_the_teacher(sample: Path, section: str, other: str) -> None:
+    file = sample / "game.toml"
+    ids = tomllib.loads(text(sample))
+    one, two = next(iter(ids[section])), next(iter(ids[other]))
+    twice = text(sample).replace(f"[{other}.{two}", f"[{other}.{one}")
+    file.write_text(twice, encoding="utf-8")
+    (problem,) = rename(sample, one, "other-thing")
+    assert isinstance(problem, Problem)
+    assert problem.code == "rename.two-things"
+    assert set(problem.what.args["things"]) == {f"{section}.{one}", f"{other}.{one}"}
+    lines = twice.splitlines()
+    assert all(f".{one}]" in lines[int(n) - 1] for n in problem.what.args["lines"])
+    assert text(sample) == twice

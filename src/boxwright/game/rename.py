@@ -80,6 +80,8 @@ def _fault(file: TomlFile, places: tuple[str, ...], old: str, new: str) -> Probl
         where = Where(GAME, (), 1, 1)
         return Problem.of(code, where, id=old, near=near or "", choices=tuple(known))
     where = file.where(_own(file, old))
+    if known.count(old) > 1:
+        return _two_things(file, old)
     if not re.fullmatch(ID_PATTERN, new):
         return Problem.of("rename.bad-id", where, id=new, better=better_id(new))
     if new in RESERVED_IDS:
@@ -92,6 +94,19 @@ def _fault(file: TomlFile, places: tuple[str, ...], old: str, new: str) -> Probl
     if new in places:
         return Problem.of("rename.taken-by-room", where, id=new)
     return None
+
+
+def _two_things(file: TomlFile, id: str) -> Problem:
+    """Return the problem that `id` names several things, of which only people know the meant one.
+
+    Nothing in a text, or in a list of what a version adds, tells which of them it is about.
+    """
+    places = [
+        file.where((section, id)) for section in SECTIONS if id in _table(file.data.get(section))
+    ]
+    things = tuple(".".join(map(str, place.path)) for place in places)
+    lines = tuple(place.line or 0 for place in places)
+    return Problem.of("rename.two-things", places[0], id=id, things=things, lines=lines)
 
 
 def _renamed(file: TomlFile, old: str, new: str) -> str:
