@@ -9,11 +9,24 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from difflib import get_close_matches
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+from boxwright.problems import Message, say
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 ID_LENGTH = 10
 MM_PER_INCH = 25.4
 POINTS_PER_INCH = 72.0
+_UNITS = (
+    ("seconds", 1, 100),
+    ("minutes", 60, 100),
+    ("hours", 3_600, 48),
+    ("days", 86_400, 700),
+    ("years", 31_556_952, None),
+)
+"""Name, length in seconds, and up to how many of it one says."""
 
 
 def canonical_json(value: Any) -> str:
@@ -71,3 +84,24 @@ def better_id(text: str, fallback: str = "thing") -> str:
     ascii_only = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
     words = re.sub(r"[^a-z0-9]+", "-", ascii_only).strip("-")
     return (re.sub(r"^[^a-z]+", "", words) or fallback)[:40].rstrip("-")
+
+
+def duration(seconds: Fraction | float) -> Message:
+    """Say a time as people do: in one unit, to no more than the first two figures, never 0.
+
+    Up to 20 of a unit to the next whole one, up to 100 to the next five.
+    """
+    for unit, size, most in _UNITS:
+        count = max(1, _round(seconds / size))
+        if most is None or count < most:
+            return say(f"text.time-{unit}", n=count)
+    raise AssertionError("the last unit has no end")
+
+
+def _round(value: Fraction | float) -> int:
+    if value < 20:
+        return round(value)
+    step = 5
+    while value >= 20 * step:
+        step *= 5 if str(step)[0] == "1" else 2
+    return step * round(value / step)

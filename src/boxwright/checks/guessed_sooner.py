@@ -11,11 +11,12 @@ from collections.abc import Iterator
 
 from boxwright.checks import About
 from boxwright.checks.guessing_codes import known_guesses, led_to
-from boxwright.checks.plan import MINUTE, least_s
+from boxwright.checks.plan import least_s
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import Guess
-from boxwright.problems import Finding, Message, Problem, Seconds, Severity, say
+from boxwright.problems import Finding, Problem, Seconds, Severity
 from boxwright.puzzles.shelf import kind
+from boxwright.text import duration
 
 CODE = "guess.sooner"
 LIKELY = ("nothing", "felt")
@@ -63,10 +64,3 @@ def _longer(edition: Edition, about: About, lock: str, solving: int) -> int | No
     lengths = range(len(edition.codes[lock]) + 1, min(most, about.device(lock).longest) + 1)
     enough = (n for n in lengths if led_to(edition, about, lock, n).average_s >= solving)
     return next(enough, None)
-
-
-def duration(seconds: int) -> Message:
-    """Say a time: in seconds below two minutes, else in minutes."""
-    if seconds < 2 * MINUTE:
-        return say("guess.seconds", n=seconds)
-    return say("guess.minutes", n=round(seconds / MINUTE))

@@ -11,11 +11,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
-from boxwright.checks.guessed_sooner import duration, sooner
+from boxwright.checks.guessed_sooner import sooner
 from boxwright.checks.guessing_codes import known_guesses
 from boxwright.checks.plan import times_of
 from boxwright.choose.edition import Edition
 from boxwright.problems import Finding, Problem, Seconds
+from boxwright.text import duration
 
 CODE = "guess.waiting"
 # Assumption, no source: nobody turns wheels without a pause for a whole lesson.

@@ -25,9 +25,9 @@ from boxwright.game.model import LockMake
 from boxwright.game.spelling import WordIndex
 from boxwright.game.wordlists import common_words, left_out, own_words
 from boxwright.messages import words
-from boxwright.problems import Arg, Message, Problem, Where, refuse, say
+from boxwright.problems import Arg, Problem, Where, refuse, say
+from boxwright.text import duration
 
-MINUTE, HOUR, DAY = 60, 3_600, 86_400
 PLAIN_UP_TO = 3
 NEIGHBOURS = 12
 
@@ -267,18 +267,6 @@ def handling(asked: Asked) -> Section:
         lines += [f"  {at}. {words(step)}" for at, step in enumerate(steps, start=1)]
     facts = {name: [message_json(step) for step in steps] for name, steps in parts.items()}
     return Section("set", facts, tuple(lines))
-
-
-def duration(seconds: Fraction) -> Message:
-    """Say a time as people do, rounded: seconds, minutes, hours or days."""
-    for unit, size, up_to in (
-        ("s", 1, 2 * MINUTE),
-        ("min", MINUTE, 2 * HOUR),
-        ("h", HOUR, 2 * DAY),
-    ):
-        if seconds < up_to:
-            return say(f"lock.time-{unit}", n=max(1, round(seconds / size)))
-    return say("lock.time-d", n=round(seconds / DAY))
 
 
 def _table(rows: list[tuple[str, ...]]) -> tuple[str, ...]:
