@@ -371,7 +371,8 @@ def test_every_file_tells_printers_and_readers_what_it_is(
     for name, one in files.items():
         with pikepdf.open(BytesIO(one.pdf)) as document:
             wishes = document.Root["/ViewerPreferences"]
-            assert (wishes["/PrintScaling"], wishes["/Duplex"]) == ("/None", "/Simplex"), name
+            assert str(wishes["/PrintScaling"]) == "/None", name
+            assert str(wishes["/Duplex"]) == "/Simplex", name
             assert bool(document.Root["/MarkInfo"]["/Marked"])
             assert document.Root["/Lang"] == printing.language
             with document.open_metadata(set_pikepdf_as_editor=False) as metadata:
