@@ -8,6 +8,7 @@ import pytest
 
 from boxwright.game.model import LEVELS
 from tests.cli.conftest import Run
+from tests.games import demo
 
 MAKE = ("make", "nonogram", "--lock", "number-wheels:3", "--code", "427")
 
@@ -84,3 +85,29 @@ def test_a_disk_fault_that_nobody_foresaw_is_told(
 
     monkeypatch.setattr("boxwright.game.rename.rename", broken)
     assert run("rename", tmp_path, "a", "b").refused("game.toml", "Input/output error")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "near"),
+    [
+        (("build", "--clue", "flour-stmp=large"), "flour-stamp"),
+        (("build", "--clue", "flour-stamp=lage"), "large"),
+        (("build", "--again", "flour-stmp"), "flour-stamp"),
+        (("print", "--only", "Flour-Stamp"), "flour-stamp"),
+    ],
+)
+def test_a_name_of_the_game_that_is_nearly_right_is_told(
+    run: Run, tmp_path: Path, arguments: tuple[str, ...], near: str
+) -> None:
+    game = demo(tmp_path)
+    run("build", game)
+    assert run(arguments[0], game, *arguments[1:]).refused(f"Did you mean {near}?")
+
+
+def test_an_arrangement_that_is_nearly_right_is_told(run: Run, tmp_path: Path) -> None:
+    game = demo(tmp_path)
+    file = game / "game.toml"
+    more = '\n[arrangements.short]\nlevel = "easier"\n'
+    file.write_text(file.read_text(encoding="utf-8") + more, encoding="utf-8")
+    shown = run("build", game, "--arrangement", "shrt")
+    assert shown.refused("Did you mean short?")

@@ -133,11 +133,13 @@ def test_without_a_kit_no_tool_is_missed(sample: Path) -> None:
 @pytest.mark.parametrize(
     ("wishes", "code"),
     [
-        ({"arrangement": "tourch"}, "no-arrangement"),
+        ({"arrangement": "tourch"}, "no-arrangement-but"),
+        ({"arrangement": "zzz"}, "no-arrangement"),
         ({"groups": 7}, "group-count"),
         ({"groups": 0}, "group-count"),
         ({"levels": {"2": "easier"}}, "no-group"),
-        ({"versions": {"sheafs": "daylight"}}, "no-clue"),
+        ({"versions": {"sheafs": "daylight"}}, "no-clue-but"),
+        ({"versions": {"zzz": "daylight"}}, "no-clue"),
         ({"versions": {"sheaves": "nightlight"}}, "no-version"),
     ],
 )

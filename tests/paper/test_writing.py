@@ -91,3 +91,16 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
     with pytest.raises(Refused) as refused:
         write_together(tmp_path / "file" / "out", {"a.pdf": b"a"})
     assert refused.value.problems[0].where.file.startswith(str(tmp_path / "file"))
+
+
+def test_a_folder_that_may_not_be_written_is_told_by_its_own_name(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def barred(path: str, *_: object) -> None:
+        raise PermissionError(errno.EACCES, "Permission denied", path)
+
+    monkeypatch.setattr("tempfile._os.mkdir", barred)
+    with pytest.raises(Refused) as refused:
+        write_together(folder, {"a.pdf": b"new a"})
+    assert refused.value.problems[0].where.file == str(folder)
+    assert held(folder) == {"a.pdf": b"old a", "b.pdf": b"old b", "c.pdf": b"old c"}

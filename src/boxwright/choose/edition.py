@@ -20,7 +20,8 @@ from boxwright.choose.marks import Mark, Triple
 from boxwright.game.arranged import ArrangedGame
 from boxwright.game.mechanisms import Code
 from boxwright.game.model import FORMAT
-from boxwright.text import content_id
+from boxwright.problems import Problem, Where
+from boxwright.text import content_id, nearest
 
 T = TypeVar("T")
 
@@ -118,3 +119,10 @@ def named(edition: Edition) -> Edition:
     value = edition_json(edition)
     del value["id"]
     return replace(edition, id=content_id(value))
+
+
+def no_sheet(clue: str, known: tuple[str, ...], where: Where) -> Problem:
+    """Return the problem that a printed set has no sheet for `clue`, with the nearest it has."""
+    near = nearest(clue.lower(), known)
+    code = "edition.no-sheet" if near is None else "edition.no-sheet-but"
+    return Problem.of(code, where, clue=clue, near=near or "", choices=known)

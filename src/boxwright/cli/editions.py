@@ -11,7 +11,7 @@ from typing import Any
 from boxwright.build import Asked, Built, build, judged, read, reopen
 from boxwright.choose import store
 from boxwright.choose.chance import Chance
-from boxwright.choose.edition import Edition
+from boxwright.choose.edition import Edition, no_sheet
 from boxwright.cli.options import size_for
 from boxwright.cli.report import tell
 from boxwright.cli.which_game import edition_file, refuse_unless_game
@@ -61,8 +61,7 @@ def thrown_again(asked: Asked, clues: tuple[str, ...]) -> Asked:
     known = tuple(dict.fromkeys(id for edition in editions for id in edition.sheets))
     for clue in clues:
         if clue not in known:
-            where = Where("--again")
-            refuse(Problem.of("edition.no-sheet", where, clue=clue, choices=known))
+            refuse(no_sheet(clue, known, Where("--again")))
     assert current is not None, "there are sheets, so there are current editions"
     throws = dict(asked.chance.throws)
     throws |= {clue: throws.get(clue, 0) + 1 for clue in clues}

@@ -14,6 +14,7 @@ from boxwright.game.draft import GAME
 from boxwright.game.folder import Folder
 from boxwright.game.model import LEVELS, Clue, Level, Version
 from boxwright.problems import Arg, Message, Path, Problem, Where, say
+from boxwright.text import nearest
 
 DEFAULT_LEVEL: Level = "ordinary"
 
@@ -91,7 +92,9 @@ def wish_faults(folder: Folder, wishes: Wishes, groups: Iterable[str]) -> Iterat
 
 def _no_such(code: str, where: Where, name: str, known: tuple[str, ...], clue: str = "") -> Problem:
     choices: tuple[Arg, ...] = known or (say("arrange.none"),)
-    return Problem.of(code, where, name=name, choices=choices, clue=clue)
+    near = nearest(name.lower(), known)
+    code = code if near is None else f"{code}-but"
+    return Problem.of(code, where, name=name, choices=choices, clue=clue, near=near or "")
 
 
 def choose(folder: Folder, wishes: Wishes, group: str) -> tuple[dict[str, Chosen], list[Problem]]:

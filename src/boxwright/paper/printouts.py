@@ -11,7 +11,7 @@ from pkgutil import iter_modules
 from types import ModuleType
 from typing import NamedTuple
 
-from boxwright.choose.edition import Edition
+from boxwright.choose.edition import Edition, no_sheet
 from boxwright.choose.marks import NO_SHEET
 from boxwright.game.folder import Folder
 from boxwright.paper import outs
@@ -20,7 +20,7 @@ from boxwright.paper.outs.printing import File, Printing
 from boxwright.paper.page import Page
 from boxwright.paper.readback import prove
 from boxwright.paper.render import lay_out
-from boxwright.problems import Problem, Refused, Where
+from boxwright.problems import Where, refuse
 from boxwright.puzzles.contract import Reader
 
 
@@ -110,7 +110,7 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
     having = [printing for printing in printings if clue in printing.edition.sheets]
     if not having:
         known = tuple(dict.fromkeys(id for one in printings for id in one.edition.sheets))
-        raise Refused([Problem.of("edition.no-sheet", Where("--only"), clue=clue, choices=known)])
+        refuse(no_sheet(clue, known, Where("--only")))
     for one in having:
         name = clue + _suffix(one, alone=len(having) == 1)
         yield _job(one, name, File("pupils", part_pages(one, clue)))
