@@ -59,6 +59,51 @@ def test_a_tool_that_the_shelf_has_once_is_told_for_two_groups(tmp_path: Path) -
     assert "uv-torch" in said(torches[0])
 
 
+B2 = '[boxes.B2]\nname = "tool box"\ninside_mm = [180, 120, 90]'
+LARGE = B2.replace("180", "410")
+CRATE_INSIDE = "inside_mm = [400, 300, 200]"
+
+
+def test_a_box_that_must_go_into_another_is_told_with_its_sizes(tmp_path: Path) -> None:
+    game = base(tmp_path)
+    base(tmp_path, (B2, LARGE), file="kit.toml")
+    (finding,) = found(game, CODE)
+    assert finding.problem.code == "kit.lacks-boxes-inside"
+    assert "120 × 80 × 60 mm inside at least" in said(finding)
+    assert "go into the wooden crate (B1)" in said(finding)
+    assert "398 × 298 × 198 mm at most" in remedy(finding)
+    # As large as is said to be possible, and it will do.
+    base(
+        tmp_path,
+        (LARGE, B2.replace("180, 120, 90", "398, 298, 198")),
+        file="kit.toml",
+    )
+    assert found(game, CODE) == []
+
+
+def test_a_box_that_is_wanted_larger_than_the_one_around_it_is_told_so(tmp_path: Path) -> None:
+    game = base(tmp_path, ("inside_mm = [120, 80, 60]", "inside_mm = [120, 80, 230]"))
+    base(
+        tmp_path,
+        (B2, LARGE),
+        (CRATE_INSIDE, "inside_mm = [210, 205, 200]"),
+        file="kit.toml",
+    )
+    (finding,) = found(game, CODE)
+    assert finding.problem.code == "kit.lacks-boxes-never"
+    assert "a smaller inside_mm for “jar”" in remedy(finding)
+    base(tmp_path, ("inside_mm = [120, 80, 230]", "inside_mm = [120, 80, 60]"))
+    base(tmp_path, (LARGE, B2), file="kit.toml")
+    assert found(game, CODE) == []
+
+
+def test_a_lock_is_told_with_the_length_of_its_codes(tmp_path: Path) -> None:
+    game = base(tmp_path)
+    base(tmp_path, (N2, ""), file="kit.toml")
+    (finding,) = found(game, CODE)
+    assert "lock with number wheels, codes of 3 symbols" in said(finding)
+
+
 def test_paper_in_place_of_a_lock_is_enough(tmp_path: Path) -> None:
     drum = 'wheels = 3\ncloses = "chest"'
     game = base(tmp_path, (drum, f'{drum}\nstand_in = "allowed"'))

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from boxwright.checks import About
 from boxwright.choose.edition import Edition
 from boxwright.choose.fitting import lacking
+from boxwright.choose.hardware import WALL_MM, wanted_device
 from boxwright.game.arranged import ArrangedGame
-from boxwright.problems import Arg, Count, Finding, Problem, say
+from boxwright.game.mechanisms import entry
+from boxwright.game.model import KitBox
+from boxwright.problems import Arg, Count, Finding, Message, Problem, say
 
 CODE = "kit.lacks"
+Size = tuple[float, ...]
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
@@ -19,21 +23,20 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     kit, game = about.folder.kit, edition.game
     if kit is None:
         return
-    lacks = [lacking(game, edition.stickers[group]) for group in edition.groups]
-    short = Counter(id for missed in lacks for id in missed if not _with_lock(game, id, missed))
-    enough = lacks.count(())
-    for id, groups in short.items():
+    lacks = {group: lacking(game, edition.stickers[group]) for group in edition.groups}
+    missed = [id for ids in lacks.values() for id in ids if not _with_lock(game, id, ids)]
+    for id, groups in Counter(missed).items():
         sort = next(s for s in ("boxes", "locks", "items") if id in getattr(game, s))
-        problem = Problem.of(
-            f"{CODE}-{sort}",
-            about.where(sort, id),
-            id=id,
-            name=game.name_of(id),
-            kind=_kind(game, id),
-            kit=kit.kit.name,
-            n=enough,
-            groups=len(edition.groups),
-        )
+        first = next(group for group, ids in lacks.items() if id in ids)
+        ending, more = _told(edition, about, id, first)
+        args: dict[str, Arg] = {
+            "id": id,
+            "name": game.name_of(id),
+            "kit": kit.kit.name,
+            "n": list(lacks.values()).count(()),
+            "groups": len(edition.groups),
+        }
+        problem = Problem.of(f"{CODE}-{ending}", about.where(sort, id), edit=None, **args, **more)
         have = len(edition.groups) - groups
         yield Finding(problem, "stop", "computed", Count(have, len(edition.groups)))
 
@@ -43,9 +46,64 @@ def _with_lock(game: ArrangedGame, id: str, missed: tuple[str, ...]) -> bool:
     return any(one in missed and game.locks[one].opened_by == id for one in game.locks)
 
 
-def _kind(game: ArrangedGame, id: str) -> Arg:
+def _told(edition: Edition, about: About, id: str, group: str) -> tuple[str, dict[str, Arg]]:
+    """Return how the message ends, and what it says besides."""
+    game = edition.game
+    if id in game.boxes:
+        return _box(edition, about, id, edition.stickers[group])
     if id in game.locks:
-        return say(f"mechanism.name-{game.locks[id].mechanism}")
-    if id in game.items:
-        return game.items[id].tool or say("kit.a-key")
-    return ""
+        return "locks", {"kind": _lock(about, id, game)}
+    return "items", {"kind": game.items[id].tool or say("kit.a-key")}
+
+
+def _lock(about: About, id: str, game: ArrangedGame) -> Message:
+    lock = game.locks[id]
+    name = say(f"mechanism.name-{lock.mechanism}")
+    device = wanted_device(about.folder, id, lock)
+    if entry(device).alphabet(device) is None:
+        return name
+    return say("kit.lock-with-codes", name=name, length=entry(device).lengths(device))
+
+
+# A box must take its locks, be large enough, and go into the one that it stands in.
+
+
+def _box(
+    edition: Edition, about: About, id: str, stickers: Mapping[str, str]
+) -> tuple[str, dict[str, Arg]]:
+    game, kit = edition.game, about.folder.kit
+    box, hanging = game.boxes[id], _hanging(game, id)
+    needs = [say("kit.needs-own-lock") if box.own_lock else say("kit.needs-holes", n=hanging)]
+    if box.inside_mm is not None:
+        needs.append(say("kit.needs-inside", size=_size(box.inside_mm)))
+    tag = stickers.get(box.place)
+    outer = kit.boxes.get(tag) if kit is not None and tag is not None else None
+    most = _most(outer)
+    if most is None or tag is None:
+        return "boxes", {"needs": tuple(needs)}
+    around = game.name_of(box.place)
+    needs.append(say("kit.needs-to-go-into", name=around, tag=tag, most=_size(most)))
+    fits = box.inside_mm is None or _within(box.inside_mm, most)
+    more: dict[str, Arg] = {"needs": tuple(needs), "outer": box.place, "most": _size(most)}
+    return ("boxes-inside" if fits else "boxes-never"), more
+
+
+def _hanging(game: ArrangedGame, id: str) -> int:
+    mine = sum(lock.closes == id for lock in game.locks.values())
+    return max(game.boxes[id].locks or 0, mine)
+
+
+def _most(outer: KitBox | None) -> Size | None:
+    """Return how large a box may be inside to go into `outer`, walls allowed for."""
+    if outer is None or outer.inside_mm is None:
+        return None
+    return tuple(side - 2 * WALL_MM for side in outer.inside_mm)
+
+
+def _within(inner: Size, most: Size) -> bool:
+    return all(a <= b for a, b in zip(sorted(inner), sorted(most), strict=True))
+
+
+def _size(sides: Size) -> Message:
+    length, breadth, height = (f"{side:g}" for side in sides)
+    return say("kit.size", length=length, breadth=breadth, height=height)
