@@ -29,14 +29,19 @@ def _box(gear: Gear, group: str, id: str) -> Iterator[Message]:
         long, wide, high = (f"{side:g}" for side in box.inside_mm)
         yield say("step.take-inside", long=long, wide=wide, high=high)
     for lock in own:
-        yield say("step.take-built-in", lock=_lock(gear, group, lock))
+        code = _code(gear, group, lock)
+        yield say("step.take-built-in", code=code) if code else say("step.take-built-in-key")
 
 
 def _lock(gear: Gear, group: str, id: str) -> Message:
+    code = _code(gear, group, id)
+    return say("step.take-lock", code=code) if code else say("step.take-with-key")
+
+
+def _code(gear: Gear, group: str, id: str) -> str:
+    """Return a lock's code in writing; empty for one that has none."""
     device, code = gear.devices[group][id], gear.edition.codes.get(id, ())
-    if not code:
-        return say("step.take-with-key")
-    return say("step.take-lock", code=entry(device).write(device, code))
+    return entry(device).write(device, code) if code else ""
 
 
 def _item(gear: Gear, id: str) -> Message:
