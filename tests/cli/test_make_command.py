@@ -89,6 +89,17 @@ def test_a_table_that_will_not_do_is_told(
     assert run("make", "quiz-index", "--code", "1", "--content", file).refused(said)
 
 
+@pytest.mark.parametrize("code", ["", "  "])
+def test_an_empty_code_is_told(run: Run, code: str) -> None:
+    assert run("make", "nonogram", "--code", code).refused("--code:", "no code")
+
+
+def test_a_title_that_does_not_fit_is_told_with_the_file(run: Run, tmp_path: Path) -> None:
+    out = tmp_path / "sheet.pdf"
+    assert run(*MAKE, "--title", "x" * 300, "--out", out).refused(f"{out}: ", "title")
+    assert not out.exists()
+
+
 def test_the_puzzles_own_title_stands_on_top(run: Run, tmp_path: Path) -> None:
     out = tmp_path / "sheet.pdf"
     run(*MAKE, "--out", out)

@@ -30,7 +30,7 @@ def test_one_page_that_cannot_be_written_leaves_the_earlier_set(run: Run, tmp_pa
     (out / "tide-mill-sheets.pdf").mkdir()
     before = pdfs(out)
     shown = run("print", game, "--out", out)
-    assert shown.refused("tide-mill-sheets.pdf", "Nothing was changed")
+    assert shown.refused("tide-mill-sheets.pdf", "No file there was changed")
     assert pdfs(out) == before
 
 

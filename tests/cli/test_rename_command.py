@@ -39,3 +39,10 @@ def test_a_clash_is_told_and_changes_nothing(
     assert run("rename", str(game), "crate", "tin") == 2
     assert "Nothing was changed" in capsys.readouterr().err
     assert (game / "game.toml").read_bytes() == before
+
+
+def test_a_folder_without_a_game_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run("rename", str(tmp_path), "crate", "chest") == 2
+    assert "boxwright new" in capsys.readouterr().err

@@ -24,7 +24,7 @@ MAKE = ("make", "nonogram", "--lock", "number-wheels:3", "--code", "427")
         (("make",), ("KIND", "boxwright make --help")),
         (("make", "nonogram"), ("--code", "boxwright make --help")),
         (("check", "my", "game"), ("game", "quotation marks")),
-        ((*MAKE, "--seed", "abc"), ("--seed", "abc", "0 or more")),
+        ((*MAKE, "--seed", "abc"), ("--seed", "abc", "from 0 to 9223372036854775807")),
         (("build", "x", "--groups", "0"), ("--groups", "from 1 to 99")),
         ((*MAKE, "--seed"), ("--seed", "boxwright make --help")),
         ((*MAKE, "--level", "hardr"), ("hardr", "Did you mean harder?", *LEVELS)),
@@ -84,7 +84,7 @@ def test_a_disk_fault_that_nobody_foresaw_is_told(
         raise OSError(5, "Input/output error", "game.toml")
 
     monkeypatch.setattr("boxwright.game.rename.rename", broken)
-    assert run("rename", tmp_path, "a", "b").refused("game.toml", "Input/output error")
+    assert run("rename", demo(tmp_path), "a", "b").refused("game.toml", "Input/output error")
 
 
 @pytest.mark.parametrize(

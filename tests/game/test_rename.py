@@ -131,7 +131,12 @@ def test_an_id_of_two_things_is_left_to_the_teacher(sample: Path, section: str, 
     (problem,) = rename(sample, one, "other-thing")
     assert isinstance(problem, Problem)
     assert problem.code == "rename.two-things"
-    assert set(problem.what.args["things"]) == {f"{section}.{one}", f"{other}.{one}"}
+    things, lines_said = problem.what.args["things"], problem.remedy.args["lines"]
+    assert isinstance(things, tuple)
+    assert isinstance(lines_said, tuple)
+    assert set(things) == {f"{section}.{one}", f"{other}.{one}"}
     lines = twice.splitlines()
-    assert all(f".{one}]" in lines[int(n) - 1] for n in problem.what.args["lines"])
+    headed = [lines[line - 1] for line in lines_said if isinstance(line, int)]
+    for thing in (f"{section}.{one}", f"{other}.{one}"):
+        assert any(line.startswith((f"[{thing}]", f"[{thing}.")) for line in headed)
     assert text(sample) == twice

@@ -80,7 +80,7 @@ def command(
             contents = [(envelope("make", True, body) + "\n").encode()]
         else:
             title = title or words(say(f"{asked['kind']}.title"), look.lang)
-            contents = printed(made, mark, title, look, form)
+            contents = printed(made, mark, title, look, form, Where(str(out)))
         for file in _write(out, contents):
             tell(say("make.written", file=str(file)))
         if not speaks(look.lang):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -67,6 +68,8 @@ def _in_case(kind: Kind, options: Mapping[str, Any]) -> Iterator[tuple[str, Any]
 
 def _answer(lock: str | None, code: str) -> Answer:
     """Return what the sheet must lead to: a code of `lock`, or without one a word or number."""
+    if not code.strip():
+        refuse(Problem.of("make.empty-code", Where("--code")))
     if lock is None:
         text = "".join(code.split())
         return (
@@ -85,9 +88,29 @@ def _answer(lock: str | None, code: str) -> Answer:
 
 
 def printed(
+    made: MadeSheet,
+    mark: Mark,
+    title: str,
+    look: Look,
+    form: Literal["pdf", "png", "svg"],
+    where: Where,
+) -> list[bytes]:
+    """Return the sheet's pages for pupils as one PDF, read back, or as a picture each.
+
+    Raises Refused where a page does not fit or is wrong, at `where` if no other place is known.
+    """
+    try:
+        return _pages(made, mark, title, look, form)
+    except Refused as refused:
+        problems = (
+            one if one.where.file else replace(one, where=where) for one in refused.problems
+        )
+        raise Refused(tuple(problems)) from None
+
+
+def _pages(
     made: MadeSheet, mark: Mark, title: str, look: Look, form: Literal["pdf", "png", "svg"]
 ) -> list[bytes]:
-    """Return the sheet's pages for pupils as one PDF, read back, or as a picture each."""
     parts = [part.name for part in made.kind.FACTS.parts if part.reader == "pupils"]
     pages = [
         page_for(made.kind, made.sheet, part, title=title, lang=look.lang, mark=mark)

@@ -17,8 +17,10 @@ from boxwright.problems import Problem, refuse, say
 @click.argument("new")
 def command(game: Path, old: str, new: str) -> None:
     """Rename a thing, and show each line that changed."""
+    from boxwright.cli.which_game import refuse_unless_game
     from boxwright.game.rename import rename
 
+    refuse_unless_game(game)
     outcome = rename(game, old, new)
     problems = tuple(one for one in outcome if isinstance(one, Problem))
     if problems:

@@ -9,8 +9,6 @@ import click
 from boxwright.problems import Problem, Where
 from boxwright.text import nearest, typed
 
-LARGE = 1_000_000
-
 
 def no_command(name: str, known: tuple[str, ...]) -> Problem:
     """Return the problem that there is no command `name`, with the nearest that there is."""
@@ -43,7 +41,7 @@ def _bad_value(error: click.BadParameter, param: click.Parameter, command: str) 
     said, sort = " ".join(error.message.split()), param.type
     if not isinstance(sort, click.IntRange | click.FloatRange) or sort.min is None:
         return Problem.of("cli.usage", where, said=said, command=command)
-    if sort.max is None or sort.max > LARGE:
+    if sort.max is None:
         return Problem.of("cli.no-number", where, said=said, least=sort.min)
     return Problem.of("cli.no-number-between", where, said=said, least=sort.min, most=sort.max)
 
