@@ -25,6 +25,8 @@ from boxwright.text import better_id, nearest
 __all__ = ["dotted", "frozen", "problems_of", "shown"]
 
 SHOWN = 60
+ORDINARY = "ordinary"
+EXAMPLE_KIND = "nonogram"
 
 
 def problems_of(error: ValidationError, file: TomlFile, model: type[BaseModel]) -> list[Problem]:
@@ -106,7 +108,23 @@ def _missing(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
     if isinstance(fault.path[-1], int):
         whole = Fault(fault.type, fault.path[:-1], fault.found, fault.limits)
         return _problem("too-few", whole, file, example=example(model, whole.path))
-    return _problem("missing-key", fault, file, example=example(model, fault.path))
+    sample = _own_example(fault, file) or example(model, fault.path)
+    if sample.startswith("{"):
+        inner = (ORDINARY,) if fault.path[-1] == "versions" else ()
+        heading = dotted((*fault.path, *inner))
+        return _problem("missing-table", fault, file, heading=heading)
+    return _problem("missing-key", fault, file, example=sample)
+
+
+def _own_example(fault: Fault, file: TomlFile) -> str | None:
+    """Return an example out of the file's own names, where the key wants one."""
+    key = fault.path[-1]
+    if key == "kind":
+        return in_toml(EXAMPLE_KIND)
+    section = {"closes": "boxes", "gives": "locks"}.get(str(key))
+    names = file.data.get(section) if section is not None else None
+    ids = [id for id in names if re.fullmatch(ID_PATTERN, id)] if isinstance(names, dict) else []
+    return in_toml(ids[0]) if ids else None
 
 
 def _not_a_choice(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
