@@ -58,7 +58,7 @@ def command(
 ) -> int:
     """Make a sheet; write it as the ending of `--out` says, and as JSON with `--json`."""
     from boxwright.cli.one_sheet import made_sheet, own_content, printed
-    from boxwright.game.start import ages_fault
+    from boxwright.game.ages import ages_fault
     from boxwright.paper.frame import Look
     from boxwright.problems import plain
 

@@ -10,7 +10,6 @@ from typing import Any, Literal
 from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.marks import Mark, draw_triple
 from boxwright.choose.sheets import At, MadeSheet, Request, kind_at, make_sheet
-from boxwright.content.read import read_alone
 from boxwright.content.tables import Content
 from boxwright.dice import Dice
 from boxwright.game.mechanisms import device_of, parse_lock, read_code
@@ -49,6 +48,8 @@ def own_content(file: Path | None, where: Where) -> Content:
     """Return the teacher's own table as what a sheet may draw on; nothing where none is named."""
     if file is None:
         return Content()
+    from boxwright.content.read import read_alone  # late: few sheets have a table
+
     content = read_alone(file, where)
     if isinstance(content, tuple):
         raise Refused(content)
@@ -57,6 +58,8 @@ def own_content(file: Path | None, where: Where) -> Content:
 
 def _in_case(kind: Kind, options: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
     """Yield options with a word of a choice as the kind spells it, whatever its capitals."""
+    if not options:
+        return  # a schema takes a while
     fields = kind.Options.model_json_schema().get("properties", {})
     for name, value in options.items():
         field = fields.get(name, {})

@@ -11,9 +11,12 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
+from boxwright.game.ages import OLDEST, YOUNGEST
+
 FORMAT = 1
 ID_PATTERN = r"^[a-z][a-z0-9-]{0,39}$"
 LANGUAGE_PATTERN = r"^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$"
+Age = Annotated[int, Field(ge=YOUNGEST, le=OLDEST)]
 TAG_PATTERN = r"^[A-Z]{1,3}[0-9]{1,3}$"
 ANY_PLACE = "any "
 TABLE = "table"
@@ -83,7 +86,7 @@ class GameHead(Record):
     language: Annotated[str, StringConstraints(pattern=LANGUAGE_PATTERN)] = "en"
     licence: str = ""
     authors: tuple[Name, ...] = ()
-    ages: tuple[Annotated[int, Field(ge=4, le=99)], Annotated[int, Field(ge=4, le=99)]]
+    ages: tuple[Age, Age]
     groups: tuple[Count, Count] = (1, 1)
     pupils: tuple[Count, Count] = (3, 4)
     hints: Literal["auto"] | Annotated[int, Field(ge=0, le=99)] = "auto"

@@ -8,6 +8,7 @@ from contextlib import suppress
 from importlib.resources import as_file, files
 from pathlib import Path as File
 
+from boxwright.game.ages import ages_fault
 from boxwright.game.clue_references import CONTENT
 from boxwright.game.draft import GAME, KIT, ROOM
 from boxwright.game.pictures import PICTURES
@@ -61,14 +62,6 @@ def _title_fault(title: str | None) -> Problem | None:
 
 def _ages_fault(ages: tuple[int, int] | None) -> Problem | None:
     return None if ages is None else ages_fault(ages, Where(GAME, ("game", "ages")))
-
-
-def ages_fault(ages: tuple[int, int], where: Where) -> Problem | None:
-    """Return the problem that nobody has such ages, the youngest first; None where all is well."""
-    youngest, oldest = 4, 99
-    if youngest <= ages[0] <= ages[1] <= oldest:
-        return None
-    return Problem.of("new.odd-ages", where, low=ages[0], high=ages[1], least=youngest, most=oldest)
 
 
 def _folder_fault(folder: File) -> Problem | None:
