@@ -29,10 +29,16 @@ def test_what_is_said_to_be_printed_is_printed(tmp_path: Path) -> None:
     assert f"“{printed}”" in said(finding)
 
 
-def test_a_sign_in_several_texts_is_told_once_with_all_places(tmp_path: Path) -> None:
+def test_each_sign_of_a_text_is_told_with_what_is_printed_for_it(tmp_path: Path) -> None:
+    (finding,) = found(base(tmp_path, (STORY, f"{STORY} \U0001f331 ①")), CODE)
+    assert "\U0001f331 (in its place is printed: “(seedling)”)" in said(finding)
+    assert "① (in its place is printed: “1”)" in said(finding)
+
+
+def test_each_text_is_told_at_its_own_place(tmp_path: Path) -> None:
     game = base(tmp_path, (STORY, f"{STORY} 水"), (f'"{NAME}"', f'"{NAME} 水"'))
-    (finding,) = found(game, CODE)
-    assert [one.path for one in finding.also] == [("boxes", "crate", "name")]
+    paths = [one.problem.where.path for one in found(game, CODE)]
+    assert paths == [("story", "opening", 0), ("boxes", "crate", "name")]
 
 
 def test_a_cell_of_a_table_is_told_with_its_line(tmp_path: Path) -> None:

@@ -133,7 +133,7 @@ def test_a_value_of_another_sort_is_told_as_it_should_be_and_mends_the_game(
 def test_one_number_where_several_are_needed_is_not_made_up(changed: Changed) -> None:
     (problem,) = found(changed(("inside_mm = [300, 200, 120]", "inside_mm = 300")))
     assert problem.edit is None
-    assert "all 3 in brackets" in words(problem.remedy)
+    assert "3 numbers in brackets" in words(problem.remedy)
 
 
 def test_a_decimal_comma_is_thought_of_where_a_list_has_too_many_numbers(changed: Changed) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 from boxwright.checks import About
 from boxwright.choose.edition import Edition
 from boxwright.content.read import content_of
-from boxwright.problems import Answers, Finding, Message, Path, Problem, Where
+from boxwright.problems import Excerpt, Finding, Path, Problem, Where, say
 
 CODE = "font.lacks"
 NEVER_PRINTED = frozenset({"code", "shelf_code", "content", "id"})
@@ -18,21 +18,24 @@ Text = tuple[Where, str]
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
-    """Yield a note for each sign that no font holds, at the first of the texts that have it."""
-    places: dict[tuple[str, str], list[Problem]] = {}
+    """Yield a note for each text with signs that no font holds."""
     for where, text in _unusual(edition, about):
         from boxwright.fonts import gate  # late: it opens fonts, and few games need it
 
-        for problem in gate(text, where)[1]:
-            key = (problem.code, _sign(problem.what))
-            places.setdefault(key, []).append(problem)
-    for (_, sign), (first, *rest) in places.items():
-        also = tuple(one.where for one in rest)
-        yield Finding(first, "note", "computed", Answers((sign,)), also=also)
+        _, problems = gate(text, where)
+        if problems:
+            at = int(str(problems[0].what.args["position"]))
+            yield Finding(_one(problems), "note", "computed", Excerpt(text, (at - 1, at)))
 
 
-def _sign(message: Message) -> str:
-    return str(message.args.get("sign", message.args.get("text", "")))
+def _one(problems: tuple[Problem, ...]) -> Problem:
+    """Return the problems of one text as one that names each sign."""
+    first, *rest = problems
+    if not rest:
+        return first
+    signs = tuple(say("font.sign-as", **one.what.args) for one in problems)
+    text = first.what.args["text"]
+    return Problem.of(f"{CODE}-several", first.where, signs=signs, text=text)
 
 
 def _unusual(edition: Edition, about: About) -> Iterator[Text]:

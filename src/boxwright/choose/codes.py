@@ -34,6 +34,16 @@ def code_problems(device: Device, text: str, where: Where) -> Iterator[Problem]:
         read = entry(device).read(device, written, where)
         if isinstance(read, Problem):
             yield read
+        elif len(read) not in device.lengths and _are_several(device, written, where):
+            yield Problem.of("code.several", where, code=written, right=f"{ONE_OF}{written}")
+
+
+def _are_several(device: Device, text: str, where: Where) -> bool:
+    """Tell whether `text`, too long for one code, is a row of codes with blanks between them."""
+    parts = text.replace(",", " ").split()
+    read = [entry(device).read(device, part, where) for part in parts]
+    fits = (not isinstance(code, Problem) and len(code) in device.lengths for code in read)
+    return len(parts) > 1 and all(fits)
 
 
 def named_codes(device: Device, text: str, where: Where) -> tuple[Code, ...]:

@@ -12,7 +12,7 @@ from functools import partial
 from boxwright.choose.codes import code_problems, written_codes
 from boxwright.choose.sheets import kind_at, read_options
 from boxwright.game.draft import GAME, KIT, Draft
-from boxwright.game.mechanisms import device_of
+from boxwright.game.mechanisms import device_of, entry
 from boxwright.game.model import Version
 from boxwright.problems import Path, Problem, Refused, Where
 
@@ -69,7 +69,16 @@ def _version_faults(
         yield from _problems(lambda: read_options(kind, version.options, at))
         if kind.FACTS.own and drawn:
             # A page that is written by hand cannot follow a code that is drawn.
-            yield Problem.of("code.own-drawn", draft.where(GAME, ("locks", lock)), lock=lock)
+            yield from _own_drawn(draft, lock)
+
+
+def _own_drawn(draft: Draft, lock: str) -> Iterator[Problem]:
+    where = draft.where(GAME, ("locks", lock))
+    try:
+        device = device_of(draft.game.locks[lock], where)
+    except Refused:
+        return  # told with the lock
+    yield Problem.of("code.own-drawn", where, lock=lock, example=entry(device).example(device))
 
 
 def _problems(act: Callable[[], object]) -> tuple[Problem, ...]:
