@@ -100,11 +100,11 @@ class TestDamaged:
             "{",
             "[]",
             "{}",
-            '{"seed": NaN}',
             "[" * 100_000,
-            '{"id": "\\ud800"}',
             "changed",
             "newer",
+            "NaN",
+            '"\\ud800"',
         ]
     )
     def damaged(self, request: pytest.FixtureRequest, game: Path) -> Path:
@@ -113,6 +113,11 @@ class TestDamaged:
         if text == "changed":
             value = json.loads(file.read_text(encoding="utf-8"))
             text = json.dumps(value | {"seed": 4})
+        if text in ("NaN", '"\\ud800"'):
+            # Python's JSON reads both, though they cannot be written as the file was.
+            text = file.read_text(encoding="utf-8").replace(
+                '"knows": {}', f'"knows": {{"x": {text}}}'
+            )
         if text == "newer":
             from boxwright.text import content_id
 

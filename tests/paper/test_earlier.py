@@ -77,5 +77,6 @@ def test_a_list_that_names_files_elsewhere_removes_none(out: Path) -> None:
     listed = json.loads((out / LIST).read_text(encoding="utf-8"))
     listed["mill"]["../outside.pdf"] = listed["mill"].pop("mill-sheets.pdf")
     (out / LIST).write_text(json.dumps(listed), encoding="utf-8")
-    put(out, "mill", {}, ["two"], whole=True)
+    found = put(out, "mill", {}, ["two"], whole=True)
+    assert found == Put(removed=("mill-hints.pdf", "mill-key.pdf"))
     assert outside.read_bytes() == b"1"
