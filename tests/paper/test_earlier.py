@@ -80,3 +80,9 @@ def test_a_list_that_names_files_elsewhere_removes_none(out: Path) -> None:
     found = put(out, "mill", {}, ["two"], whole=True)
     assert found == Put(removed=("mill-hints.pdf", "mill-key.pdf"))
     assert outside.read_bytes() == b"1"
+
+
+def test_after_one_sheet_alone_the_whole_set_is_still_on_the_list(out: Path) -> None:
+    put(out, "mill", {"mill-bell.pdf": b"4"}, ["one"], whole=False)
+    found = put(out, "mill", {"mill-key.pdf": b"9"}, ["two"], whole=True)
+    assert found == Put(removed=("mill-bell.pdf", "mill-hints.pdf", "mill-sheets.pdf"))
