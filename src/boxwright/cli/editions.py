@@ -16,7 +16,7 @@ from boxwright.cli.options import size_for
 from boxwright.cli.report import tell
 from boxwright.cli.which_game import edition_file, refuse_unless_game
 from boxwright.game.choosing import Wishes
-from boxwright.paper.frame import Look
+from boxwright.paper.frame import TEACHERS_SIZE, Look
 from boxwright.problems import Problem, Refused, Where, refuse, say
 from boxwright.text import typed
 
@@ -162,10 +162,11 @@ def _remembered(game: Path, path: str | None) -> Path | None:
     return None if path is None else Path(os.path.normpath(game / path))
 
 
-def look_for(built: Built, paper: Any, size: str | None) -> Look:
-    """Return how the print-outs of what was built are to look."""
+def looks_for(built: Built, paper: Any, size: str | None) -> tuple[Look, Look]:
+    """Return how the print-outs of what was built are to look: the pupils', the teacher's."""
     game = built.edition.game
-    return Look(paper, size_for(size, game.ages), game.language)
+    look = Look(paper, size_for(size, game.ages), game.language)
+    return look, look if size else replace(look, size=TEACHERS_SIZE)
 
 
 def about_json(built: Built) -> dict[str, Any]:

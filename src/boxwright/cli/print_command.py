@@ -37,12 +37,13 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.cli.editions import about_json, look_for, tell_findings, to_print
+    from boxwright.cli.editions import about_json, looks_for, tell_findings, to_print
     from boxwright.paper.earlier import put
     from boxwright.paper.printouts import print_outs
 
     built = to_print(game, kit, room)
-    printed = print_outs(built.folder, built.editions, look_for(built, paper, size), only)
+    look, teacher = looks_for(built, paper, size)
+    printed = print_outs(built.folder, built.editions, look, only, teacher=teacher)
     id, editions = built.edition.game.id, [edition.id for edition in built.editions]
     files = {f"{id}-{one.name}.pdf": one for one in printed}
     pdfs = {name: one.pdf for name, one in files.items()}

@@ -17,6 +17,7 @@ Size = Literal[12, 14, 18]
 # ISO 216 for A4; Letter is 8.5 by 11 inches.
 PAPERS: dict[PaperName, tuple[float, float]] = {"a4": (210.0, 297.0), "us-letter": (215.9, 279.4)}
 SIZES: tuple[Size, ...] = get_args(Size)
+TEACHERS_SIZE: Size = 12
 
 PRINT_MARGIN = 10.0  # what a common printer leaves blank, with room to spare
 SIDE, TOP, FOOT = 18.0, 15.0, 23.5  # from the page's edge to what a kind may draw on

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -54,16 +54,21 @@ def _order(module: ModuleType) -> int:
 
 
 def print_outs(
-    folder: Folder, editions: Sequence[Edition], look: Look, only: str | None = None
+    folder: Folder,
+    editions: Sequence[Edition],
+    look: Look,
+    only: str | None = None,
+    *,
+    teacher: Look | None = None,
 ) -> tuple[PrintOut, ...]:
     """Lay out, print and read back; raises Refused where a page does not fit or is wrong.
 
     With several editions each has files of its own, named by its groups. `only` prints
-    the sheet of one clue.
+    the sheet of one clue. The teacher's papers look as `teacher`, else as the pupils' do.
     """
     printings = [Printing(folder, edition, look) for edition in editions]
-    jobs = _jobs(printings) if only is None else _one_sheet(printings, only)
-    return tuple(_printed(jobs, look))
+    jobs = _jobs(printings, teacher or look) if only is None else _one_sheet(printings, only)
+    return tuple(_printed(jobs))
 
 
 class _Job(NamedTuple):
@@ -73,31 +78,35 @@ class _Job(NamedTuple):
     title: str
     reader: Reader
     pages: tuple[Page, ...]
+    look: Look
 
 
-def _jobs(printings: Sequence[Printing]) -> Iterator[_Job]:
+def _jobs(printings: Sequence[Printing], teacher: Look) -> Iterator[_Job]:
     """Yield every file that is to be printed, as it is thought out."""
     for printing in printings:
         suffix = _suffix(printing, alone=len(printings) == 1)
-        for name, file in _files(printing):
-            if file.pages:
-                yield _job(printing, name + suffix, file)
+        for_teacher = replace(printing, look=teacher, pupils=printing.look)
+        for module in modules():
+            own = module.READER == "teacher" and not hasattr(module, "LIES_ON_SHEETS")
+            one = for_teacher if own else printing
+            for name, file in _files(module, one):
+                if file.pages:
+                    yield _job(one, name + suffix, file)
 
 
 def _job(printing: Printing, name: str, file: File) -> _Job:
     """Return the job of printing `file`; its title is the game's and its own name."""
     title = printing.text("printout.document", title=printing.edition.game.title, name=name)
-    return _Job(name, title, file.reader, file.pages)
+    return _Job(name, title, file.reader, file.pages, printing.look)
 
 
-def _files(printing: Printing) -> Iterator[tuple[str, File]]:
-    """Yield every file of an edition with its name."""
-    for module in modules():
-        name = printing.text(f"printout.{module.__name__.rpartition('.')[2].replace('_', '-')}")
-        if hasattr(module, "files"):
-            yield from ((name + file.suffix, file) for file in module.files(printing))
-        else:
-            yield name, File(module.READER, tuple(module.pages(printing)))
+def _files(module: ModuleType, printing: Printing) -> Iterator[tuple[str, File]]:
+    """Yield every file of a print-out with its name."""
+    name = printing.text(f"printout.{module.__name__.rpartition('.')[2].replace('_', '-')}")
+    if hasattr(module, "files"):
+        yield from ((name + file.suffix, file) for file in module.files(printing))
+    else:
+        yield name, File(module.READER, tuple(module.pages(printing)))
 
 
 def _suffix(printing: Printing, *, alone: bool) -> str:
@@ -116,19 +125,19 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
         yield _job(one, name, File("pupils", part_pages(one, clue)))
 
 
-def _printed(jobs: Iterable[_Job], look: Look) -> Iterator[PrintOut]:
+def _printed(jobs: Iterable[_Job]) -> Iterator[PrintOut]:
     """Yield what is printed, in order: while one file is read back, the next are laid out."""
     from concurrent.futures import ThreadPoolExecutor
 
     press = ThreadPoolExecutor(1, "press")
     try:
-        begun = [(job, press.submit(lay_out, job.pages, look, job.title)) for job in jobs]
+        begun = [(job, press.submit(lay_out, job.pages, job.look, job.title)) for job in jobs]
         for job, made in begun:
-            yield _proven(job, made.result(), look)
+            yield _proven(job, made.result())
     finally:
         press.shutdown(cancel_futures=True)
 
 
-def _proven(job: _Job, pdf: bytes, look: Look) -> PrintOut:
+def _proven(job: _Job, pdf: bytes) -> PrintOut:
     marks = {page.mark for page in job.pages if page.mark and page.mark.sheet != NO_SHEET}
-    return PrintOut(job.name, job.reader, prove(pdf, job.pages, look), len(marks), pdf)
+    return PrintOut(job.name, job.reader, prove(pdf, job.pages, job.look), len(marks), pdf)

@@ -51,10 +51,11 @@ def _part_page(printing: Printing, clue: str, part: str) -> Page:
 
 def drawing(page: Page, printing: Printing, solved: Mapping[str, Any] | None) -> dict[str, Any]:
     """Return a sheet's page as `key.typ` draws it small, with its answer on it."""
-    body = printing.look.body
+    look = printing.sheets_look
     data = page.data()
     kept = {name: data[name] for name in ("template", "part", "sheet", "words", "title", "alt")}
-    return kept | {"solved": solved, "width": body.width, "height": body.height}
+    size = {"size": look.size, "width": look.body.width, "height": look.body.height}
+    return kept | size | {"solved": solved}
 
 
 def solved_by(printing: Printing, clue: str, solution: Solution | None) -> Mapping[str, Any] | None:

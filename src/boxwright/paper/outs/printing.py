@@ -45,11 +45,18 @@ class Printing:
     folder: Folder
     edition: Edition
     look: Look
+    pupils: Look | None = None
+    """How the pupils' sheets look, where the pages at hand look otherwise."""
 
     @property
     def language(self) -> str:
         """The language of all that is printed (BCP 47)."""
         return self.edition.game.language
+
+    @property
+    def sheets_look(self) -> Look:
+        """How the pupils' sheets look."""
+        return self.pupils or self.look
 
     @cached_property
     def gear(self) -> Gear:

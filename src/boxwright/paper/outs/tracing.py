@@ -12,6 +12,7 @@ from boxwright.puzzles.contract import Reader
 
 READER: Reader = "teacher"
 ORDER = 8
+LIES_ON_SHEETS = True  # line on line, so it looks as they do
 
 
 def pages(printing: Printing) -> Iterator[Page]:
