@@ -17,6 +17,18 @@ SLIPS = [
     ("[boxes.my tin]", "name-in-head", "[boxes.my-tin]"),
     ("[boxes.käse]", "name-in-head", "[boxes.kase]"),
     ("[locks.N 1]", "name-in-head", "[locks.N1]"),
+    ("[boxes tin]", "name-in-head", "[boxes.tin]"),
+    ("[boxes:tin]", "name-in-head", "[boxes.tin]"),
+    ("[boxes.tin", "half-head", "[boxes.tin]"),
+    ("boxes.tin]", "half-head", "[boxes.tin]"),
+    ("ages\u00a0= [9,\u00a011]", "odd-blank", "ages = [9, 11]"),
+    ("// the chest", "remark", "# the chest"),
+    ("bell to bell = 45", "spaced-key", "bell_to_bell = 45"),
+    ("settle = 4;", "tail", "settle = 4"),
+    ("settle = 4%", "tail", "settle = 4"),
+    ("name = 'the miller's notes'", "quotes", 'name = "the miller\'s notes"'),
+    ('name = "the "old" mill"', "quotes", 'name = "the \\"old\\" mill"'),
+    ('goals = ["logic" "tides"]', "in-list", 'goals = ["logic", "tides"]'),
     ("tolerance = 1,5", "decimal-comma", "tolerance = 1.5"),
     ("settle = 4 min", "unit", "settle = 4"),
     ("title = “The Mill”", "curly", 'title = "The Mill"'),
@@ -72,6 +84,19 @@ def test_a_missing_comma_is_told_at_its_own_line() -> None:
     assert isinstance(problem, Problem)
     assert (problem.code, problem.where.line) == ("folder.no-comma", 3)
     assert isinstance(parsed(text.replace('"Two."', '"Two.",'), "game.toml"), TomlFile)
+
+
+def test_a_quotation_mark_inside_a_text_of_a_list_is_told_at_its_own_line() -> None:
+    problem = parsed('opening = [\n  "One.",\n  "A "mill" stands.",\n]\n', "game.toml")
+    assert isinstance(problem, Problem)
+    assert (problem.code, problem.where.line) == ("folder.quote-in-text", 3)
+
+
+def test_braces_over_several_lines_are_told_to_stand_in_one() -> None:
+    problem = parsed('a = 1\noptions = {\n  rule = "It floats."\n}\n', "game.toml")
+    assert isinstance(problem, Problem)
+    assert (problem.code, problem.where.line) == ("folder.open-braces", 2)
+    assert "one line" in words(problem.remedy)
 
 
 def test_a_list_that_is_not_closed_lacks_no_comma() -> None:

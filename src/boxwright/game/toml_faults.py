@@ -53,6 +53,11 @@ def syntax_fault(text: str, name: str, said: str) -> Problem:
     lines = text.split("\n")
     line, column = (int(at[1]), int(at[2])) if at else _last_begun(lines)
     sort = next((ours for theirs, ours in _FAULTS if said.startswith(theirs)), "odd-form")
+    if sort == "no-key" and lines[line - 1].rstrip().endswith("{"):
+        sort = "open-braces"
+    if at and sort == "open-list" and _goes_on(lines[line - 1], column):
+        where = Where(name, (), line, column)
+        return Problem.of("folder.quote-in-text", where, text=_shown(lines, line))
     bare = comma_missing(lines, line) if at and sort == "open-list" else None
     if bare is not None:
         return Problem.of("folder.no-comma", Where(name, (), bare), text=_shown(lines, bare))
@@ -64,6 +69,12 @@ def syntax_fault(text: str, name: str, said: str) -> Problem:
     return _exact(sort, lines, where) or Problem.of(
         f"folder.{sort}", where, text=_shown(lines, line), line=line, column=column
     )
+
+
+def _goes_on(line: str, column: int) -> bool:
+    """Tell whether `line` is a text of a list that seems to end at `column`, and goes on."""
+    text = line.strip()
+    return text.startswith('"') and column > len(line) - len(line.lstrip()) + 1
 
 
 def _exact(sort: str, lines: list[str], where: Where) -> Problem | None:

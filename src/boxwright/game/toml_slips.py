@@ -15,6 +15,11 @@ from boxwright.text import better_id
 
 _PAIR = re.compile(r"(?P<key>[A-Za-z0-9_-]+)\s*(?P<mark>[=:])\s*(?P<value>.*)")
 _HEAD = re.compile(r"(?P<open>\[\[?)(?P<name>[^\[\]\"'#]*)(?P<close>\]\]?)")
+_HALF_HEAD = re.compile(r"(?P<open>\[?)(?P<name>[A-Za-z0-9_-]+(?:\.[A-Za-z0-9_-]+)+)(?P<close>\]?)")
+_BLANK_KEY = re.compile(r"(?P<key>[A-Za-z][\w-]*(?:[ \t]+[\w-]+)+)\s*=\s*(?P<value>.+)")
+_ODD_BLANK = re.compile(r"[\u00a0\u2000-\u200a\u202f\u205f\u3000]")
+_SPLIT = re.compile(r"[\s:/]+")
+_FOREIGN_REMARK = re.compile(r"(?://|--|;)\s*(?P<text>.*)")
 _REMARK = re.compile(r"\s+#.*$")
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _STICKER = re.compile(r"([A-Z]{1,3})\W?([0-9]{1,3})")
@@ -22,6 +27,7 @@ _NOUGHTS = re.compile(r"0[0-9]+")
 _COMMA = re.compile(r"([0-9]+),([0-9]+)")
 _CURLY = re.compile("[“”„‟«»‘’‚]")
 _WORDS = re.compile(r"[^\W\d_][^\"\\\[\]{}=,]*")
+_TEXTS = re.compile(r"(?<=\")[ \t]+(?=\")")
 _NUMBERS = re.compile(r"[0-9.]+(?:[ \t]+[0-9.]+)+")
 _UNIT = re.compile(r"([0-9]+)\s*(?:mm|min|mins|minutes?|years?)")  # not read by people
 _TRUTHS = {"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false"}
@@ -51,10 +57,15 @@ def _quoted(line: str) -> bool:
 
 
 def _slips(line: str) -> Iterator[Slip]:
-    head = _HEAD.fullmatch(line)
-    if head is not None:
-        name = ".".join(_name(part.strip()) for part in head["name"].split("."))
-        yield Slip("name-in-head", head["open"] + name + head["close"])
+    if _ODD_BLANK.search(line):
+        yield Slip("odd-blank", _ODD_BLANK.sub(" ", line))
+    remark = _FOREIGN_REMARK.fullmatch(line)
+    if remark is not None:
+        yield Slip("remark", f"# {remark['text']}")
+    yield from _heads(line)
+    spaced = _BLANK_KEY.fullmatch(line)
+    if spaced is not None:
+        yield Slip("spaced-key", f"{'_'.join(spaced['key'].split())} = {spaced['value']}")
     pair = _PAIR.fullmatch(line)
     if pair is None:
         return
@@ -64,6 +75,18 @@ def _slips(line: str) -> Iterator[Slip]:
         return
     for sort, value in _values(pair["key"], pair["value"]):
         yield Slip(sort, f"{pair['key']} = {value}")
+
+
+def _heads(line: str) -> Iterator[Slip]:
+    half = _HALF_HEAD.fullmatch(line)
+    if half is not None and bool(half["open"]) != bool(half["close"]):
+        yield Slip("half-head", f"[{half['name']}]")
+    head = _HEAD.fullmatch(line)
+    if head is not None:
+        name = head["name"].strip()
+        parts = name.split(".") if "." in name else _SPLIT.split(name, maxsplit=1)
+        right = ".".join(_name(part.strip()) for part in parts)
+        yield Slip("name-in-head", head["open"] + right + head["close"])
 
 
 def _name(part: str) -> str:
@@ -98,6 +121,19 @@ def _unit(key: str, value: str) -> str | None:
     return None if found is None else str(int(found[1]))
 
 
+def _quotes(key: str, value: str) -> str | None:
+    """Mend a text in single quotes with an apostrophe in it, or one with quotes in it."""
+    mark = value[:1]
+    if len(value) < 3 or mark not in ("'", '"') or value[-1] != mark:
+        return None
+    inner = value[1:-1].replace('\\"', '"')
+    return '"' + inner.replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
+def _tail(key: str, value: str) -> str | None:
+    return value.rstrip(";,% ") if value[-1:] in (";", ",", "%") else None
+
+
 def _curly(key: str, value: str) -> str | None:
     if not value or not _CURLY.match(value[0]):
         return None
@@ -119,6 +155,8 @@ def _list(key: str, value: str) -> str | None:
     inner = value[1:-1].strip()
     if _NUMBERS.fullmatch(inner):
         return f"[{', '.join(inner.split())}]"
+    if _TEXTS.search(inner):
+        return f"[{_TEXTS.sub(', ', inner)}]"
     parts = [part.strip() for part in inner.split(",")]
     return f"[{', '.join(_member(key, part) for part in parts)}]"
 
@@ -135,6 +173,8 @@ _MENDS: dict[str, Callable[[str, str], str | None]] = {
     "nought": _nought,
     "decimal-comma": _comma,
     "unit": _unit,
+    "tail": _tail,
+    "quotes": _quotes,
     "curly": _curly,
     "truth": _truth,
     "bare": _bare,
