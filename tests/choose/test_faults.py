@@ -24,17 +24,36 @@ def told(game: Path) -> tuple[Problem, ...]:
     return ()
 
 
-@pytest.mark.parametrize("codes", ["472 385", "472, 385", "472 385 906"])
+@pytest.mark.parametrize(
+    "codes",
+    ["472 385", "472, 385", "472 or 385", "one 472 385", "One of: 472, 385", "one of 472 or 385"],
+)
 def test_several_codes_without_one_of_are_told_with_the_right_line(
     tmp_path: Path, codes: str
 ) -> None:
     game = base(tmp_path, (FRONT, f'{FRONT}\ncode = "{codes}"'))
     (problem,) = told(game)
     assert problem.code == "code.several"
-    right = f'code = "one of {codes}"'
+    right = 'code = "one of 472 385"'
     assert right in words(problem.remedy)
     base(tmp_path, (f'code = "{codes}"', right))
     assert told(game) == ()
+
+
+def test_a_code_to_be_drawn_is_told_in_small_letters(tmp_path: Path) -> None:
+    (problem,) = told(base(tmp_path, (FRONT, f'{FRONT}\ncode = "Auto"')))
+    assert 'code = "auto"' in words(problem.remedy)
+
+
+def test_a_lock_of_the_kit_with_a_fault_is_told_once_and_with_its_line(tmp_path: Path) -> None:
+    game = base(tmp_path)
+    base(tmp_path, ("[locks.N2]", "[locks.N2]\nfixed = true"), file="kit.toml")
+    (problem,) = told(game)
+    assert problem.code == "kit.fixed-without-code"
+    base(tmp_path, ("fixed = true", 'faces = ["0123", "01!3", "0123"]'), file="kit.toml")
+    (problem,) = told(game)
+    assert problem.code == "mechanism.bad-face"
+    assert (problem.where.file, problem.where.line is not None) == ("kit.toml", True)
 
 
 @pytest.mark.parametrize("code", ["472", "4 7 2", "4-7-2", "42", "47 2"])

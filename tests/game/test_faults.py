@@ -112,6 +112,7 @@ def test_a_remedy_that_needs_no_thought_mends_the_game(
         ("length = [4, 4]", 'length = "4"', "length = [4, 4]"),
         ('title = "The Paper Mill"', "title = 1888", 'title = "1888"'),
         ("wheels = 3", "wheels = 3\ncode = 427", 'code = "427"'),
+        ("wheels = 3", 'wheels = 3\ncode = ["427", "385"]', 'code = "one of 427, 385"'),
         ("bell_to_bell = 45", 'bell_to_bell = "45 minutes"', "bell_to_bell = 45"),
         ("bell_to_bell = 45", "bell_to_bell = 45.0", "bell_to_bell = 45"),
         ("own_lock = true", 'own_lock = "yes"', "own_lock = true"),

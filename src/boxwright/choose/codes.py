@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
@@ -13,6 +14,8 @@ from boxwright.problems import Problem, Where, refuse
 
 AUTO = "auto"
 ONE_OF = "one of "  # not read by people: the game file's own word
+_CHOICE = re.compile(r"^(?:one\s*of|one|any\s*of|any|either)\b\s*:?\s*", re.IGNORECASE)
+_BETWEEN = frozenset({"or", "and"})
 
 
 def written_codes(text: str) -> tuple[str, ...]:
@@ -30,20 +33,31 @@ def written_codes(text: str) -> tuple[str, ...]:
 
 def code_problems(device: Device, text: str, where: Where) -> Iterator[Problem]:
     """Yield a Problem for each written code that is none of this mechanism's at all."""
+    several = _choice(device, text.strip(), where)
+    if several is not None:
+        right = ONE_OF + " ".join(several)
+        yield Problem.of("code.several", where, code=text.strip(), right=right)
+        return
     for written in written_codes(text):
         read = entry(device).read(device, written, where)
         if isinstance(read, Problem):
-            yield read
-        elif len(read) not in device.lengths and _are_several(device, written, where):
-            yield Problem.of("code.several", where, code=written, right=f"{ONE_OF}{written}")
+            slip = written.casefold() == AUTO
+            yield Problem.of("code.auto", where, code=written) if slip else read
 
 
-def _are_several(device: Device, text: str, where: Where) -> bool:
-    """Tell whether `text`, too long for one code, is a row of codes with blanks between them."""
-    parts = text.replace(",", " ").split()
-    read = [entry(device).read(device, part, where) for part in parts]
-    fits = (not isinstance(code, Problem) and len(code) in device.lengths for code in read)
-    return len(parts) > 1 and all(fits)
+def _choice(device: Device, text: str, where: Where) -> tuple[str, ...] | None:
+    """Return the codes that `text` means, where it lists some otherwise than the file does."""
+
+    def fits(written: str) -> bool:
+        code = entry(device).read(device, written, where)
+        return not isinstance(code, Problem) and len(code) in device.lengths
+
+    listed = _CHOICE.sub("", text, count=1).replace(",", " ").split()
+    parts = tuple(part for part in listed if part not in _BETWEEN)
+    as_it_should_be = text.startswith(ONE_OF) and len(parts) == len(listed)
+    if text == AUTO or as_it_should_be or fits(text) or len(parts) < 2:
+        return None
+    return parts if all(map(fits, parts)) else None
 
 
 def named_codes(device: Device, text: str, where: Where) -> tuple[Code, ...]:

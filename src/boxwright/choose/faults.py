@@ -7,6 +7,7 @@ told together.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import partial
 
 from boxwright.choose.codes import code_problems, written_codes
@@ -15,6 +16,9 @@ from boxwright.game.draft import GAME, KIT, Draft
 from boxwright.game.mechanisms import device_of, entry
 from boxwright.game.model import Version
 from boxwright.problems import Path, Problem, Refused, Where
+
+TOLD_OF_KIT = frozenset({"mechanism.fixed-unknown", "mechanism.code-unfixed"})
+"""What the names' own check of the kit tells already."""
 
 
 def choice_faults(draft: Draft) -> Iterator[Problem]:
@@ -35,7 +39,7 @@ def _lock_faults(draft: Draft) -> Iterator[Problem]:
         try:
             device = device_of(lock, where)
         except Refused as refused:
-            yield from refused.problems
+            yield from (_placed(draft, GAME, one) for one in refused.problems)
         else:
             yield from code_problems(device, lock.code, draft.where(GAME, (*where.path, "code")))
 
@@ -52,7 +56,14 @@ def _kit_faults(draft: Draft) -> Iterator[Problem]:
             draft.where(KIT, ("models", lock.model or "")),
         )
         make = partial(device_of, lock, where, model=model, model_where=model_where)
-        yield from _problems(make)
+        for one in _problems(make):
+            if one.code not in TOLD_OF_KIT:
+                yield _placed(draft, KIT, one)
+
+
+def _placed(draft: Draft, role: str, problem: Problem) -> Problem:
+    """Return a lock's problem with its line, which only the file knows."""
+    return replace(problem, where=draft.where(role, problem.where.path))
 
 
 def _version_faults(

@@ -53,6 +53,8 @@ def _is_number(kind: Any) -> bool:
 
 
 def _text(found: Any, model: type[BaseModel], path: Path) -> str | None:
+    if path[-1] == "code" and isinstance(found, tuple) and found:
+        return f"one of {', '.join(map(str, found))}"  # not read by people: the file's own word
     return str(found) if isinstance(found, int | float) and abs(found) < 10**12 else None
 
 
