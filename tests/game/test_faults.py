@@ -151,6 +151,33 @@ def test_capitals_in_an_id_are_told_where_it_is_used_and_where_it_is_given(
     assert "folder.bad-id" in [one.code for one in given]
 
 
+def test_a_name_where_an_id_belongs_is_told_with_the_id(changed: Changed) -> None:
+    folder = changed(('closes = "trunk"', 'closes = "the mill trunk"'))
+    (problem,) = found(folder)
+    assert problem.code == "folder.name-for-id"
+    assert 'closes = "trunk"' in words(problem.remedy)
+    assert problem.edit is not None
+    assert edit(folder, [problem.edit]) == ()
+    assert isinstance(read_game(folder), Folder)
+
+
+def test_the_name_of_a_place_is_told_with_its_id(changed: Changed) -> None:
+    room = changed().joinpath("room.toml").read_text(encoding="utf-8")
+    name = room.partition("[places.shelf]")[2].partition('name = "')[2].partition('"')[0]
+    folder = changed(('place = "shelf"', f'place = "{name}"'))
+    (problem,) = found(folder)
+    assert problem.code == "game.named-wish"
+    assert problem.edit is not None
+    assert edit(folder, [problem.edit]) == ()
+    assert isinstance(read_game(folder), Folder)
+
+
+def test_a_heading_with_two_brackets_is_told_with_the_one_that_is_right(changed: Changed) -> None:
+    (problem,) = found(changed(("[boxes.pouch]", "[[boxes.pouch]]")))
+    assert problem.code == "folder.double-head"
+    assert "[boxes.pouch]" in words(problem.remedy)
+
+
 def test_a_wrong_member_of_a_list_is_told_without_the_number_of_its_place(
     changed: Changed,
 ) -> None:

@@ -145,6 +145,8 @@ def _is_above(found: Any, limit: int) -> bool:
 
 
 def _wrong_sort(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
+    if fault.type in ("model_type", "dict_type") and _is_doubled(fault.found):
+        return _problem("double-head", fault, file)
     if fault.type in ("int_type", "float_type") and isinstance(fault.found, str):
         number = re.fullmatch(r"\s*(-?\d{1,9})\s*", fault.found)
         if number is not None:
@@ -165,6 +167,12 @@ def _wrong_sort(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem
     return _problem("wrong-sort", fault, file, expected=expected)
 
 
+def _is_doubled(found: Any) -> bool:
+    """Tell whether a value comes of a heading with two brackets, which makes a list of tables."""
+    members = found if isinstance(found, tuple) else ()
+    return bool(members) and all(isinstance(one, Mapping) for one in members)
+
+
 def _put_right(fault: Fault, file: TomlFile, value: Any) -> Problem:
     """Return the Problem with the value that was meant, as the file is to have it."""
     edit = Edit(file.name, fault.path, value)
@@ -176,14 +184,31 @@ def _put_right(fault: Fault, file: TomlFile, value: Any) -> Problem:
 def _bad_form(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:
     pattern, text = fault.limits.get("pattern"), str(fault.found)
     if pattern == ID_PATTERN:
-        used = not fault.is_key and fault.path[-1] != "id"
-        return _problem("bad-id-used" if used else "bad-id", fault, file, better=better_id(text))
+        if fault.is_key or fault.path[-1] == "id":
+            return _problem("bad-id", fault, file, better=better_id(text))
+        named = _id_of(file, text)
+        if named is not None:
+            edit = Edit(file.name, fault.path, named)
+            return _problem("name-for-id", fault, file, edit, better=named)
+        return _problem("bad-id-used", fault, file, better=better_id(text))
     if pattern == TAG_PATTERN:
         better = re.sub(r"[^A-Z0-9]", "", text.upper())
         fits = re.fullmatch(TAG_PATTERN, better) is not None
         return _problem("bad-tag", fault, file, better=better if fits else "N1")
     last = str(fault.path[-1])
     return _problem(f"bad-{last}" if last in ("language", "say") else "odd-value", fault, file)
+
+
+def _id_of(file: TomlFile, name: str) -> str | None:
+    """Return the id of the one thing of `file` that pupils know as `name`, if there is one."""
+    found = [
+        id
+        for things in file.data.values()
+        if isinstance(things, Mapping)
+        for id, thing in things.items()
+        if isinstance(thing, Mapping) and str(thing.get("name", "")).casefold() == name.casefold()
+    ]
+    return found[0] if len(found) == 1 else None
 
 
 def _length(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:

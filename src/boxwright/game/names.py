@@ -84,9 +84,21 @@ def _wish(draft: Draft, path: Path, wish: str, *, sure: bool) -> Iterator[Proble
         return
     name = wish.removeprefix(ANY_PLACE)
     if re.fullmatch(ID_PATTERN, name) is None:
-        yield Problem.of("game.odd-wish", draft.where(GAME, path), wish=wish)
+        yield _odd_wish(draft, path, wish)
     elif name == wish and (sure or wish in draft.sorts):
         yield from expect(draft, path, wish, "box", "place")
+
+
+def _odd_wish(draft: Draft, path: Path, wish: str) -> Problem:
+    where, said = draft.where(GAME, path), wish.casefold()
+    rooms = draft.room.places if draft.room is not None else {}
+    names = [(id, box.name) for id, box in draft.game.boxes.items()]
+    names += [(id, place.name) for id, place in rooms.items()]
+    named = [id for id, name in names if name.casefold() == said]
+    if len(named) == 1:
+        edit = Edit(GAME, path, named[0])
+        return Problem.of("game.named-wish", where, edit=edit, wish=wish, id=named[0])
+    return Problem.of("game.odd-wish", where, wish=wish)
 
 
 def text_names(draft: Draft, path: Path, text: str) -> Iterator[Problem]:
