@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import pypdfium2
 import pytest
 
 from boxwright.build import Asked, build, reopen
@@ -170,6 +171,24 @@ def test_a_given_code_that_its_sheet_cannot_carry_is_told_itself(tmp_path: Path)
     (problem,) = refused.value.problems
     assert problem.code in {"kind.none-carries", "kind.cannot-carry"}
     assert "4 0 7 1 8" in words(problem.what)
+
+
+def test_braces_and_percent_signs_of_the_teachers_are_printed_as_they_stand(
+    tmp_path: Path,
+) -> None:
+    odd = "{} {0} 100 % %s"
+    game = demo(
+        tmp_path,
+        ('title = "The Tide Mill"', f'title = "Mill {odd}"'),
+        ("What do her notes say?", f"What? {odd}"),
+        ('name = "the grain chest"', f'name = "a chest {odd}"'),
+        ("how did you know?", f"how? {odd}"),
+    )
+    made = build(Asked(game, look=LOOK))
+    pages = [page for one in made.printed for page in pypdfium2.PdfDocument(one.pdf)]
+    text = " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
+    for start in ("Mill", "What?", "a chest", "how?"):
+        assert f"{start} {odd}" in text
 
 
 class TestEditionsOnDisk:
