@@ -172,6 +172,11 @@ def test_the_name_of_a_place_is_told_with_its_id(changed: Changed) -> None:
     assert isinstance(read_game(folder), Folder)
 
 
+def test_capitals_in_a_place_are_told_with_its_id(changed: Changed) -> None:
+    (problem,) = found(changed(('place = "shelf"', 'place = "Shelf"')))
+    assert 'Write "shelf" instead.' in words(problem.remedy)
+
+
 def test_a_heading_with_two_brackets_is_told_with_the_one_that_is_right(changed: Changed) -> None:
     (problem,) = found(changed(("[boxes.pouch]", "[[boxes.pouch]]")))
     assert problem.code == "folder.double-head"

@@ -11,7 +11,6 @@ from dataclasses import dataclass, field
 from pathlib import Path as File
 
 from boxwright.game.clue_references import clue_faults, story_faults
-from boxwright.game.consequences import told_once
 from boxwright.game.draft import GAME, KIT, ROOM, Draft, Extra, M, read_part, sorts_of
 from boxwright.game.inside import inside, listed
 from boxwright.game.model import GameFile, KitFile, RoomFile
@@ -132,6 +131,8 @@ def _whole(folder: File, files: Mapping[str, TomlFile], also: Iterable[Extra]) -
             problems += check(draft)
         if not problems:
             return Folder(folder, game, kit, room, files, pictures)
+    from boxwright.game.consequences import told_once  # late: most folders have no faults
+
     return in_order(told_once(problems, files.values()))
 
 

@@ -94,7 +94,7 @@ def _odd_wish(draft: Draft, path: Path, wish: str) -> Problem:
     rooms = draft.room.places if draft.room is not None else {}
     names = [(id, box.name) for id, box in draft.game.boxes.items()]
     names += [(id, place.name) for id, place in rooms.items()]
-    named = [id for id, name in names if name.casefold() == said]
+    named = [id for id, name in names if said in (name.casefold(), id)]
     if len(named) == 1:
         edit = Edit(GAME, path, named[0])
         return Problem.of("game.named-wish", where, edit=edit, wish=wish, id=named[0])

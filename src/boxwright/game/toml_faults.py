@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 import tomllib
 
-from boxwright.game.toml_slips import comma_missing, first_of, slip_in
 from boxwright.problems import Problem, Where
 
 _LOOK_BACK = 80
@@ -49,6 +48,9 @@ _FAULTS = (  # not read by people
 
 def syntax_fault(text: str, name: str, said: str) -> Problem:
     """Return the Problem that `tomllib` tells of in `said`; its English stays inside."""
+    # Late, since every command reads files and few files have faults.
+    from boxwright.game.toml_slips import comma_missing
+
     at = re.search(r"\(at line (\d+), column (\d+)\)", said)
     lines = text.split("\n")
     line, column = (int(at[1]), int(at[2])) if at else _last_begun(lines)
@@ -79,6 +81,8 @@ def _goes_on(line: str, column: int) -> bool:
 
 def _exact(sort: str, lines: list[str], where: Where) -> Problem | None:
     """Return the Problem with the line that is right or came first, where that can be told."""
+    from boxwright.game.toml_slips import first_of, slip_in
+
     number = where.line or 1
     shown = _shown(lines, number)
     if sort == "twice":
