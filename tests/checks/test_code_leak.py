@@ -65,6 +65,20 @@ def test_longer_runs_and_other_numbers_do_not(tmp_path: Path, text: str) -> None
     assert found(telling(tmp_path, text), CODE) == []
 
 
+def test_its_own_line_is_told_though_another_paragraph_is_not_told(tmp_path: Path) -> None:
+    game = telling(tmp_path, "The old well is 427 steps away.")
+    untold = '{ when = "lamp", text = "Beside it lies a lamp." },'
+    lamp = '[items.lamp]\nname = "a lamp"\nplace = "tin"\noptional = true\n\n'
+    base(
+        tmp_path,
+        ("opening = [", f"opening = [\n  {untold}"),
+        ("[items.seeds]", f"{lamp}[items.seeds]"),
+    )
+    finding = found(game, CODE)[0]
+    lines = (game / "game.toml").read_text(encoding="utf-8").splitlines()
+    assert "427" in lines[(finding.problem.where.line or 0) - 1]
+
+
 def test_a_word_is_a_code_too_but_not_inside_another(tmp_path: Path) -> None:
     game = base(tmp_path, (AWAY, "Turn a new leaf."), (WORDS, 'code = "LEAF"'))
     (finding,) = found(game, CODE)

@@ -177,6 +177,11 @@ def test_capitals_in_a_place_are_told_with_its_id(changed: Changed) -> None:
     assert 'Write "shelf" instead.' in words(problem.remedy)
 
 
+def test_a_clue_without_a_lock_is_shown_one_that_has_no_clue(changed: Changed) -> None:
+    (problem,) = found(changed(('gives = "wind"\n', "")))
+    assert 'gives = "wind"' in words(problem.remedy)
+
+
 def test_a_heading_with_two_brackets_is_told_with_the_one_that_is_right(changed: Changed) -> None:
     (problem,) = found(changed(("[boxes.pouch]", "[[boxes.pouch]]")))
     assert problem.code == "folder.double-head"

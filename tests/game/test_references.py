@@ -174,6 +174,15 @@ def test_content_named_with_its_folder_is_told_as_it_should_be(changed: Changed)
     assert found(changed(('content = "content/crew.csv"', 'content = "crew.csv"'))) == ()
 
 
+def test_content_beside_its_folder_is_told_to_be_moved_in(sample: Path) -> None:
+    (sample / "content" / "crew.csv").rename(sample / "crew.csv")
+    (one,) = found(sample)
+    assert one.code == "folder.beside"
+    assert words(one.remedy) == "Move crew.csv into content/"
+    (sample / "crew.csv").rename(sample / "content" / "crew.csv")
+    assert found(sample) == ()
+
+
 def test_content_that_links_out_of_the_folder_is_refused(sample: Path, tmp_path: Path) -> None:
     elsewhere = (sample / "content" / "crew.csv").rename(tmp_path / "crew.csv")
     (sample / "content" / "crew.csv").symlink_to(elsewhere)

@@ -35,16 +35,20 @@ def written(edition: Edition, about: About) -> Iterator[Read]:
 def told(edition: Edition, about: About) -> Iterator[Read]:
     """Yield the paragraphs of the story that are told in this game."""
     for part in TOLD:
-        ats = _places(about, part, getattr(edition.game.story, part))
-        for at, text in zip(ats, getattr(edition.game.story, part), strict=True):
+        texts = getattr(edition.game.story, part)
+        ats = _places(edition, about, part, len(texts))
+        for at, text in zip(ats, texts, strict=True):
             yield Read(("story", part, *at), text)
 
 
-def _places(about: About, part: str, paragraphs: tuple[str, ...]) -> list[Path]:
-    """Return the place of each paragraph; that of the part where some are not told."""
+def _places(edition: Edition, about: About, part: str, count: int) -> list[Path]:
+    """Return the place of each paragraph that is told; that of the part where that is unsure."""
+    game, room = edition.game, about.folder.room
+    there = {*game.boxes, *game.locks, *game.items, *game.clues}
+    there |= set(room.places) if room is not None else set()
     in_file = getattr(about.folder.game.story, part)
-    same = len(in_file) == len(paragraphs)
-    return [(at,) if same else () for at in range(len(paragraphs))]
+    told_of = [at for at, one in enumerate(in_file) if isinstance(one, str) or one.when in there]
+    return [(at,) for at in told_of] if len(told_of) == count else [()] * count
 
 
 def hinted(edition: Edition, about: About) -> Iterator[Read]:

@@ -124,7 +124,13 @@ def _own_example(fault: Fault, file: TomlFile) -> str | None:
     section = {"closes": "boxes", "gives": "locks"}.get(str(key))
     names = file.data.get(section) if section is not None else None
     ids = [id for id in names if re.fullmatch(ID_PATTERN, id)] if isinstance(names, dict) else []
-    return in_toml(ids[0]) if ids else None
+    if not ids:
+        return None
+    others = _table(file, fault.path[:1]).values()
+    had = [one.get(key) for one in others if isinstance(one, Mapping)]
+    # A lock has one clue as a rule, so one that has none yet comes first.
+    free = [id for id in ids if key == "closes" or id not in had]
+    return in_toml((free or ids)[0])
 
 
 def _not_a_choice(fault: Fault, file: TomlFile, model: type[BaseModel]) -> Problem:

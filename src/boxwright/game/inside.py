@@ -83,6 +83,8 @@ def near_file(name: str, known: Iterable[str]) -> str | None:
 
 def _missing(base: Path, name: str, where: Where, shown: str) -> Problem:
     known = [name for name in listed(base) if not name.startswith(".")]
+    if name in listed(base.parent):
+        return Problem.of("folder.beside", where, name=name, folder=shown)
     near = near_file(name, known)
     if near is not None:
         return Problem.of("folder.no-such-file-but", where, name=name, folder=shown, near=near)
