@@ -10,7 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from boxwright.fonts import (
+    COMMON,
     ENVIRONMENT,
+    Faces,
     clusters,
     faces,
     font_folders,
@@ -31,6 +33,17 @@ def printed(text: str) -> str:
 
 def test_the_face_made_for_reading_comes_first() -> None:
     assert faces().families == ("Atkinson Hyperlegible", "Noto Sans")
+
+
+def test_our_own_first_face_holds_what_it_is_known_to_hold() -> None:
+    assert faces().signs[0] >= COMMON
+
+
+def test_common_signs_of_our_own_faces_are_passed_without_opening_a_font() -> None:
+    plain, nothing = "A plain text – “whole” as it is.", Faces(faces().folders, (), ())
+    assert gate(plain, HERE, nothing) == (plain, ())
+    assert gate("Ω", HERE, nothing)[1]
+    assert gate(plain, HERE, Faces((), (), ()))[1]
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,21 @@
-"""`python -m boxwright`."""
+"""`python -m boxwright`: a process that lives for one command."""
 
-from boxwright.cli import main
+from __future__ import annotations
+
+import gc
+import os
+
+
+def main() -> None:
+    """Run the command line, set up for a short life."""
+    gc.disable()  # what a command loads lives to its end, which is soon
+    # Looking for plugins of pydantic's reads what is installed, which takes a while.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+
+    from boxwright import cli
+
+    cli.main()
+
 
 if __name__ == "__main__":
     main()

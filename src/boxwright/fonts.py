@@ -12,7 +12,7 @@ import os
 import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -50,6 +50,10 @@ _LOOK_ALIKES = {
     "∙": "·",
     "⋅": "·",
 }
+COMMON = frozenset(map(chr, [*range(0x20, 0x7F), *range(0xA1, 0xAD), *range(0xAE, 0x100)])) | set(
+    "–—‘’“”…•"
+)
+"""What the first of our own families is known to hold: most texts ask for no more."""
 _LEFT_OUT = {0x00AD, 0xFEFF}  # soft hyphen and byte order mark: nothing to see
 _CONTROLS = frozenset(
     map(chr, [*range(0x20), *range(0x7F, 0xA0)])
@@ -57,20 +61,41 @@ _CONTROLS = frozenset(
 _FLAG_A, _FLAG_Z = 0x1F1E6, 0x1F1FF
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Faces:
-    """Folders of fonts, the families in them in order of preference, and what each holds.
+    """Folders of fonts, the families in them in order of preference, and the fonts.
 
-    `signs` gives for each family those that all of its faces hold, so that bold and plain
-    print the same.
+    A font is its family, its file, and its number in the file.
     """
 
     folders: tuple[Path, ...]
     families: tuple[str, ...]
-    signs: tuple[frozenset[str], ...]
+    fonts: tuple[tuple[str, str, int], ...]
+
+    @cached_property
+    def signs(self) -> tuple[frozenset[str], ...]:
+        """For each family what all of its fonts hold, so that bold and plain print the same."""
+        found: dict[str, frozenset[str]] = {}
+        for family, path, number in self.fonts:
+            signs = _signs(path, number)
+            found[family] = found[family] & signs if family in found else signs
+        return tuple(found[family] for family in self.families)
+
+    @cached_property
+    def known(self) -> frozenset[str]:
+        """Signs of the first family that need no font to be opened."""
+        own = self.folders == tuple(map(_package_folder, PACKAGES))
+        return COMMON if own else frozenset()
+
+    @cached_property
+    def as_is(self) -> _AsIs:
+        """Tells of a sign whether it is set as it stands."""
+        return _AsIs(self)
 
     def hold(self, cluster: str) -> bool:
         """Tell whether one family holds all of `cluster` (a letter with its accents)."""
+        if self.known.issuperset(cluster):
+            return True
         return any(family.issuperset(cluster) for family in self.signs)
 
 
@@ -110,12 +135,8 @@ def faces(folder: Path | None = None) -> Faces:
 
 @lru_cache(maxsize=8)
 def _faces(folders: tuple[Path, ...]) -> Faces:
-    found: dict[str, frozenset[str]] = {}
-    for folder in folders:
-        for family, path, number in _fonts_in(folder):
-            signs = _signs(path, number)
-            found[family] = found[family] & signs if family in found else signs
-    return Faces(folders, tuple(found), tuple(found.values()))
+    fonts = tuple(font for folder in folders for font in _fonts_in(folder))
+    return Faces(folders, tuple(dict.fromkeys(family for family, _, _ in fonts)), fonts)
 
 
 def _fonts_in(folder: Path) -> list[tuple[str, str, int]]:
@@ -198,11 +219,6 @@ class _AsIs(dict[str, bool]):
         return self[sign]
 
 
-@lru_cache(maxsize=8)
-def _as_is(known: Faces) -> _AsIs:
-    return _AsIs(known)
-
-
 def _plain(cluster: str, known: Faces) -> str | None:
     """Return `cluster` as it can be set without loss, or None where it cannot."""
     if cluster in ("\n", "\r\n", "\r", "\u2028", "\u2029", "\x0b", "\x0c", "\x85"):
@@ -255,7 +271,7 @@ def gate(text: str, where: Where, known: Faces | None = None) -> tuple[str, tupl
     The text is composed (NFC); spaces and line ends of other widths become plain ones.
     """
     known = known or faces()
-    if all(map(_as_is(known).__getitem__, set(text))) and unicodedata.is_normalized("NFC", text):
+    if all(map(known.as_is.__getitem__, set(text))) and unicodedata.is_normalized("NFC", text):
         return text, ()
     missing = {lack.at: lack for lack in unprintable(text, known)}
     pieces = (

@@ -6,7 +6,6 @@ A command is a file of this folder with a Click command named `command`, and a l
 
 from __future__ import annotations
 
-import gc
 import sys
 from importlib import import_module
 
@@ -18,7 +17,6 @@ from boxwright.problems import Problem, Refused, say
 
 COMMANDS = ("new", "check", "build", "print", "make", "solve", "kinds", "lock", "rename")
 CANNOT_CHECK = 2
-SELDOM = 100_000  # objects between two collections: what a command loads lives to its end
 INTERRUPTED = 130
 
 
@@ -64,7 +62,6 @@ def boxwright() -> None:
 
 def main(args: list[str] | None = None) -> None:
     """Run the command line and exit: 0, 1 (a stop), 2 (could not be checked), 130."""
-    gc.set_threshold(SELDOM)
     words_typed = sys.argv[1:] if args is None else args
     try:
         code = boxwright.main(args=args, prog_name="boxwright", standalone_mode=False)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib import import_module
@@ -20,8 +20,10 @@ from boxwright.paper.outs.printing import File, Printing
 from boxwright.paper.page import Page
 from boxwright.paper.readback import prove
 from boxwright.paper.render import lay_out
-from boxwright.problems import Where, refuse
+from boxwright.problems import Refused, Where, refuse
 from boxwright.puzzles.contract import Reader
+
+PRESSES = 2  # threads that lay out, beside the one that reads back: Typst leaves Python alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,7 @@ def print_outs(
     """
     printings = [Printing(folder, edition, look) for edition in editions]
     jobs = _jobs(printings, teacher or look) if only is None else _one_sheet(printings, only)
-    return tuple(_printed(jobs))
+    return tuple(_printed(tuple(jobs)))
 
 
 class _Job(NamedTuple):
@@ -125,19 +127,36 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
         yield _job(one, name, File("pupils", part_pages(one, clue)))
 
 
-def _printed(jobs: Iterable[_Job]) -> Iterator[PrintOut]:
-    """Yield what is printed, in order: while one file is read back, the next are laid out."""
-    from concurrent.futures import ThreadPoolExecutor
+def _printed(jobs: Sequence[_Job]) -> Iterator[PrintOut]:
+    """Yield what is printed, in order: while one file is read back, others are laid out."""
+    from concurrent.futures import ThreadPoolExecutor, as_completed
 
-    press = ThreadPoolExecutor(1, "press")
-    try:
-        begun = [(job, press.submit(lay_out, job.pages, job.look, job.title)) for job in jobs]
-        for job, made in begun:
-            yield _proven(job, made.result())
-    finally:
-        press.shutdown(cancel_futures=True)
+    proven: dict[int, PrintOut | Refused] = {}
+    with ThreadPoolExecutor(PRESSES, "press") as press:
+        long_first = sorted(range(len(jobs)), key=lambda at: -_weight(jobs[at]))
+        begun = {press.submit(_laid_out, jobs[at]): at for at in long_first}
+        for made in as_completed(begun):
+            at = begun[made]
+            proven[at] = _proven(jobs[at], made.result())
+    for _, found in sorted(proven.items()):
+        if isinstance(found, Refused):
+            raise found
+        yield found
 
 
-def _proven(job: _Job, pdf: bytes) -> PrintOut:
+def _weight(job: _Job) -> int:
+    """Return about how long a job takes to lay out: by how much is on its pages."""
+    return sum(len(str(page.sheet)) for page in job.pages)
+
+
+def _laid_out(job: _Job) -> bytes:
+    return lay_out(job.pages, job.look, job.title)
+
+
+def _proven(job: _Job, pdf: bytes) -> PrintOut | Refused:
     marks = {page.mark for page in job.pages if page.mark and page.mark.sheet != NO_SHEET}
-    return PrintOut(job.name, job.reader, prove(pdf, job.pages, job.look), len(marks), pdf)
+    try:
+        pages = prove(pdf, job.pages, job.look)
+    except Refused as refused:
+        return refused
+    return PrintOut(job.name, job.reader, pages, len(marks), pdf)

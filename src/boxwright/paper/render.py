@@ -160,6 +160,17 @@ def _source(path: Path) -> bytes:
     return path.read_bytes()
 
 
+@lru_cache(maxsize=8)
+def _fonts(folders: tuple[Path, ...]) -> typst.Fonts:
+    import typst
+
+    return typst.Fonts(
+        include_system_fonts=False,
+        include_embedded_fonts=False,
+        font_paths=[str(folder) for folder in folders],
+    )
+
+
 def _compiler(known: Faces) -> typst.Compiler:
     """Return this thread's compiler, kept warm: fonts loaded, layouts remembered.
 
@@ -168,11 +179,7 @@ def _compiler(known: Faces) -> typst.Compiler:
     import typst
 
     if getattr(_warm, "folders", None) != known.folders:
-        fonts = typst.Fonts(
-            include_system_fonts=False,
-            include_embedded_fonts=False,
-            font_paths=[str(folder) for folder in known.folders],
-        )
+        fonts = _fonts(known.folders)
         _warm.compiler = typst.Compiler(font_paths=fonts, ignore_system_fonts=True)
         _warm.folders = known.folders
     compiler: typst.Compiler = _warm.compiler
