@@ -45,6 +45,8 @@ CLEARED = (
     "PYTHONDONTWRITEBYTECODE",  # else each command compiles hundreds of files anew
 )  # fmt: skip
 
+STARTED_AS = "BOXWRIGHT_STARTED_AS"  # what messages show before a command to type
+
 # What pip prints when something foreseeable went wrong; the first that fits is told.
 PIP_TROUBLES = (
     (
@@ -533,8 +535,9 @@ def boxwright(here, system, arguments):
 def demo(here, system, environment):
     """The main job on the demo game: build it, check it, print it."""
     set_up(here, "run", system, environment)
+    environment[STARTED_AS] = system.start("--")
     for step in DEMO_STEPS:
-        tell("\n$ boxwright " + " ".join(step))
+        tell("\n$ %s %s" % (system.start("--"), " ".join(step)))
         code = run(boxwright(here, system, step), environment, here)
         if code:
             return code
@@ -563,6 +566,7 @@ def start(here, system, environment, arguments):
         return run_tests(here, system, environment, arguments[1:])
     if arguments[0] == "--":
         set_up(here, "run", system, environment)
+        environment[STARTED_AS] = system.start("--")
         return hand_over(boxwright(here, system, arguments[1:]), environment, system)
     asked = arguments[0] in ("-h", "--help")
     tell(USAGE.rstrip(), sys.stdout if asked else sys.stderr)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from boxwright.messages import speaks, words
+from boxwright.messages import STARTED_AS, speaks, typed, words
 from boxwright.problems import Message, say
 
 
@@ -34,3 +34,12 @@ def test_a_message_may_fill_the_blank_of_another() -> None:
 )
 def test_a_language_is_spoken_where_it_has_catalogues(language: str, spoken: bool) -> None:
     assert speaks(language) is spoken
+
+
+def test_a_command_is_shown_as_one_starts_the_program_here(monkeypatch: pytest.MonkeyPatch) -> None:
+    new = say("folder.missing.remedy")
+    assert ": boxwright new FOLDER" in words(new)
+    assert typed("check", "my game") == "boxwright check 'my game'"
+    monkeypatch.setenv(STARTED_AS, "python3 go.py --")
+    assert ": python3 go.py -- new FOLDER" in words(new)
+    assert typed("check", "my game") == "python3 go.py -- check 'my game'"

@@ -4,12 +4,14 @@ Catalogues are gettext's, one domain for each area of ids: `lock.cannot-show` is
 by `locale/LANGUAGE/LC_MESSAGES/lock.po`. A unit more brings its own catalogue and
 touches no other; a command reads just the areas that it speaks of. A message may be
 a pattern in the style of `str.format`; a blank whose value is a list is joined as
-the catalogue asks: `{choices:or}`, `{names:and}`, or `{names}` for plain commas.
+the catalogue asks: `{choices:or}`, `{names:and}`, or `{names}` for plain commas. The
+blank `{boxwright}` is how the program is started here.
 """
 
 from __future__ import annotations
 
 import gettext
+import os
 import os.path  # not pathlib: every command waits for this module
 from functools import lru_cache
 from string import Formatter
@@ -19,6 +21,19 @@ from boxwright.problems import Arg, Message, say
 
 LOCALE = os.path.join(os.path.dirname(__file__), "locale")  # noqa: PTH118, PTH120
 SOURCE_LANGUAGE = "en"
+STARTED_AS = "BOXWRIGHT_STARTED_AS"
+
+
+def started_as() -> str:
+    """Return how a person starts the program here: what is typed before a command."""
+    return os.environ.get(STARTED_AS, "boxwright")
+
+
+def typed(*words: object) -> str:
+    """Return the command `boxwright WORDS` as a shell reads it, odd names in quotation marks."""
+    from shlex import join  # late: few commands show another one
+
+    return f"{started_as()} {join(map(str, words))}"
 
 
 @lru_cache(maxsize=256)
@@ -49,6 +64,9 @@ class _Filler(Formatter):
 
     def __init__(self, language: str) -> None:
         self.language = language
+
+    def get_value(self, key: int | str, args: Any, kwargs: Any) -> Any:
+        return started_as() if key == "boxwright" else super().get_value(key, args, kwargs)
 
     def format_field(self, value: Any, format_spec: str) -> str:
         if isinstance(value, Message):

@@ -66,13 +66,6 @@ def points_from_mm(millimetres: float) -> float:
     return millimetres * POINTS_PER_INCH / MM_PER_INCH
 
 
-def typed(*words: object) -> str:
-    """Return the command `boxwright WORDS` as a shell reads it, odd names in quotation marks."""
-    from shlex import join  # late: few commands show another one
-
-    return join(("boxwright", *map(str, words)))
-
-
 def nearest(name: str, known: Iterable[str]) -> str | None:
     """Return the one of `known` that `name` most likely meant, if any is near."""
     found = get_close_matches(name, list(known), n=1, cutoff=0.6)

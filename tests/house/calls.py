@@ -34,12 +34,15 @@ class Catalogue:
 
 
 def blanks(pattern: str) -> frozenset[str]:
-    """Return the names that a pattern in the style of `str.format` has blanks for."""
+    """Return the names that a pattern in the style of `str.format` has blanks for.
+
+    `boxwright` is not among them: every message knows it.
+    """
     names = set()
     for _, name, spec, _ in Formatter().parse(pattern):
         if name is not None:
             names |= {re.split(r"[.\[]", name)[0]} | blanks(spec or "")
-    return frozenset(names)
+    return frozenset(names) - {"boxwright"}
 
 
 def forms(message: Message) -> list[str]:

@@ -21,8 +21,9 @@ from boxwright.choose.edition import Edition, edition_from_json, edition_json
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.model import FORMAT
+from boxwright.messages import typed
 from boxwright.problems import Problem, Where, refuse
-from boxwright.text import canonical_json, content_id, typed
+from boxwright.text import canonical_json, content_id
 
 EDITIONS = "editions"
 CURRENT = "current.json"

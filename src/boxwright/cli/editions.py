@@ -16,9 +16,9 @@ from boxwright.cli.options import size_for
 from boxwright.cli.report import tell
 from boxwright.cli.which_game import edition_file, refuse_unless_game
 from boxwright.game.choosing import Wishes
+from boxwright.messages import typed
 from boxwright.paper.frame import TEACHERS_SIZE, Look
 from boxwright.problems import Problem, Refused, Where, refuse, say
-from boxwright.text import typed
 
 SEEDS = 1_000_000
 

@@ -8,9 +8,8 @@ import click
 
 from boxwright.cli.options import Ages
 from boxwright.cli.report import tell
-from boxwright.messages import words
+from boxwright.messages import typed, words
 from boxwright.problems import refuse, say
-from boxwright.text import typed
 
 
 @click.command("new", help=words(say("new.help")))

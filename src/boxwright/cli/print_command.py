@@ -9,9 +9,8 @@ import click
 
 from boxwright.cli.options import json_option, look_options, option, shelf_options
 from boxwright.cli.report import envelope, tell
-from boxwright.messages import words
+from boxwright.messages import typed, words
 from boxwright.problems import say
-from boxwright.text import typed
 
 if TYPE_CHECKING:
     from boxwright.paper.earlier import Put

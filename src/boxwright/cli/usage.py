@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 import click
 
+from boxwright.messages import typed
 from boxwright.problems import Problem, Where
-from boxwright.text import nearest, typed
+from boxwright.text import nearest
 
 
 def no_command(name: str, known: tuple[str, ...]) -> Problem:

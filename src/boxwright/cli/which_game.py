@@ -8,8 +8,8 @@ import click
 
 from boxwright.choose import store
 from boxwright.game.draft import GAME
+from boxwright.messages import typed
 from boxwright.problems import Problem, Where, refuse
-from boxwright.text import typed
 
 SUFFIX = ".json"
 SHOWN = 5
