@@ -18,8 +18,8 @@ from boxwright.game.arrange import Wishes
 from boxwright.messages import words
 from boxwright.paper.frame import Look
 from boxwright.problems import Refused
-from boxwright.puzzles.sheet_json import from_json
 from boxwright.puzzles.shelf import kind
+from boxwright.records import from_json
 from tests.games import DEMO, built, demo
 
 LOOK = Look("a4", 14, "en")

@@ -10,10 +10,11 @@ from typing import Any
 import pytest
 
 from boxwright.game.arrange import Wishes, arrange
-from boxwright.game.arranged import ArrangedGame, arranged_from_json, arranged_json
+from boxwright.game.arranged import ArrangedGame
 from boxwright.game.folder import Folder, read_game
 from boxwright.messages import words
 from boxwright.problems import Problem
+from boxwright.records import from_json, to_json
 
 Changed = Callable[..., Path]
 
@@ -346,7 +347,7 @@ def test_a_place_without_its_word_is_told_in_the_room_file(changed: Changed) -> 
 
 def test_it_goes_to_json_and_back(sample: Path) -> None:
     found = game(sample, arrangement="torch")
-    assert arranged_from_json(json.loads(json.dumps(arranged_json(found)))) == found
+    assert from_json(ArrangedGame, json.loads(json.dumps(to_json(found)))) == found
 
 
 def test_a_clue_knows_where_its_version_stands(sample: Path) -> None:

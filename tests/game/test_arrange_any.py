@@ -10,10 +10,11 @@ from hypothesis import HealthCheck, Phase, find, given, settings
 from hypothesis import strategies as st
 
 from boxwright.game.arrange import Wishes, arrange
-from boxwright.game.arranged import Arranged, ArrangedGame, arranged_json
+from boxwright.game.arranged import Arranged, ArrangedGame
 from boxwright.game.folder import Folder, read_game
 from boxwright.game.model import LEVELS
 from boxwright.game.placeholders import names_in
+from boxwright.records import to_json
 
 UNITS = (0, 1, 2)
 BOXES, LOCKS, ITEMS, CLUES = (
@@ -190,7 +191,7 @@ def test_every_id_named_is_in_play(game: dict[str, Any], wishes: Wishes) -> None
 def test_nothing_speaks_of_versions_any_more(game: dict[str, Any], wishes: Wishes) -> None:
     found = outcome(game, wishes)
     for share in found.games if found is not None else ():
-        told = json.loads(json.dumps(arranged_json(share.game)))
+        told = json.loads(json.dumps(to_json(share.game)))
         assert not words_of(told) & {
             "versions", "optional", "adds", "drops", "rooms", "facilities", "arrangements",
         }  # fmt: skip

@@ -17,6 +17,7 @@ from statistics import mean
 from types import ModuleType
 from typing import Any, Literal, cast, get_args, get_origin
 
+from boxwright import records
 from boxwright.content.tables import Content, Table
 from boxwright.dice import Dice
 from boxwright.game.model import LEVELS, Level
@@ -26,7 +27,6 @@ from boxwright.paper.page import Page, page_for
 from boxwright.paper.readback import read_back
 from boxwright.paper.render import MisprintError, render
 from boxwright.problems import Message, Problem, Refused, say
-from boxwright.puzzles import sheet_json
 from boxwright.puzzles.contract import Answer, Carries, Given, Kind, Made, Solution
 from tests.puzzles.shared_code import shared_code
 
@@ -158,7 +158,7 @@ def check_it_comes_back_from_json_with_its_one_answer(trial: Trial) -> None:
         request, made, _ = trial.made(f"json {n}")
         kinds = (trial.kind.Sheet, trial.kind.Knows)
         again: list[Any] = [
-            sheet_json.from_json(kind, json.loads(json.dumps(sheet_json.to_json(value))))
+            records.from_json(kind, json.loads(json.dumps(records.to_json(value))))
             for kind, value in zip(kinds, made, strict=True)
         ]
         assert again == list(made)
@@ -194,8 +194,8 @@ def check_the_sheet_of_two_answers_has_two(trial: Trial) -> None:
     file = trial.doubles / f"{trial.name}.json"
     assert file.is_file(), f"a sheet with two answers is missing: {file}"
     double = json.loads(file.read_text(encoding="utf-8"))
-    sheet: Any = sheet_json.from_json(trial.kind.Sheet, double["sheet"])
-    knows: Any = sheet_json.from_json(trial.kind.Knows, double["knows"])
+    sheet: Any = records.from_json(trial.kind.Sheet, double["sheet"])
+    knows: Any = records.from_json(trial.kind.Knows, double["knows"])
     found = sorted(solution.answer.symbols for solution in trial.kind.solve(sheet, knows))
     assert found == sorted(tuple(symbols) for symbols in double["answers"])
     assert len(found) == 2
@@ -205,8 +205,8 @@ def check_a_part_that_lies_apart_is_needed(trial: Trial) -> None:
     _, made, solution = trial.made("apart")
     for part in trial.kind.FACTS.parts:
         if part.apart:
-            values = sheet_json.to_json(made.sheet) | {part.name.replace("-", "_"): None}
-            sheet: Any = sheet_json.from_json(trial.kind.Sheet, values)
+            values = records.to_json(made.sheet) | {part.name.replace("-", "_"): None}
+            sheet: Any = records.from_json(trial.kind.Sheet, values)
             answers = [found.answer for found in trial.kind.solve(sheet, made.knows)]
             assert answers != [solution.answer], f"solved without {part.name}"
 
@@ -260,7 +260,7 @@ def check_every_leaf_is_drawn(trial: Trial, each: int = 3) -> None:
     sheet = trial.made("leaf", "easier")[1].sheet
     parts = trial.kind.FACTS.parts
     pupils = {part.name.replace("-", "_") for part in parts if part.reader != "teacher"}
-    data = sheet_json.to_json(sheet)
+    data = records.to_json(sheet)
     before = picture(trial, sheet)
     assert before is not None
     alike: dict[Any, list[tuple[Any, Any]]] = {}
@@ -305,14 +305,14 @@ def leaves(value: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[tuple[Any, 
 def changed(trial: Trial, data: Any, path: tuple[Any, ...], value: Any) -> Any:
     """Return the sheet with another value at `path`; where names are fixed, another name."""
     try:
-        return sheet_json.from_json(trial.kind.Sheet, put(data, path, another(value)))
+        return records.from_json(trial.kind.Sheet, put(data, path, another(value)))
     except Refused as refused:
         (problem,) = refused.problems
         expected = problem.what.args["expected"]
         assert isinstance(expected, Message)
         choices = flat(expected.args["choices"])
         other = next(choice for choice in choices if choice != value)
-        return sheet_json.from_json(trial.kind.Sheet, put(data, path, other))
+        return records.from_json(trial.kind.Sheet, put(data, path, other))
 
 
 def another(value: Any) -> Any:
@@ -362,7 +362,7 @@ def check_mistakes_are_no_answers(trial: Trial) -> None:
 def check_the_working_says_where(trial: Trial) -> None:
     for n in range(5):
         _, made, solution = trial.made(f"working {n}")
-        data = sheet_json.to_json(made.sheet)
+        data = records.to_json(made.sheet)
         assert solution.working
         for step in solution.working:
             assert is_said(step.says)

@@ -8,11 +8,12 @@ from typing import get_args
 
 import pytest
 
+from boxwright import records
 from boxwright.dice import Dice
 from boxwright.game.model import LEVELS, Level
 from boxwright.messages import words as said
 from boxwright.problems import Message
-from boxwright.puzzles import nonogram, sheet_json
+from boxwright.puzzles import nonogram
 from boxwright.puzzles.contract import Answer, Given, Made, Mistake, NoKnows, Solution
 from boxwright.puzzles.figures import DIGITS, LETTERS, Sort
 from boxwright.puzzles.nonogram_grounds import GROUNDS, drawn
@@ -196,7 +197,7 @@ def test_the_worked_line_is_for_those_who_may_not_know_such_puzzles() -> None:
 
 
 def test_the_sheet_holds_no_picture_and_no_answer() -> None:
-    fields = set(sheet_json.to_json(make("427").sheet)["sheet"])
+    fields = set(records.to_json(make("427").sheet)["sheet"])
     assert fields == {"rows", "columns", "sort", "figures", "lines", "example"}
 
 

@@ -14,8 +14,8 @@ from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.messages import words
 from boxwright.problems import Basis, Problem, Where
 from boxwright.puzzles.contract import Answer, GaveUp, Kind, Mistake, Solution
-from boxwright.puzzles.sheet_json import from_json
 from boxwright.puzzles.shelf import kind
+from boxwright.records import from_json
 
 MOST = 5
 """So many answers of one sheet are looked for: enough to show that there are several."""

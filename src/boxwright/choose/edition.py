@@ -8,12 +8,8 @@ file and back; the id follows from all the rest.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
-from functools import lru_cache
+from dataclasses import dataclass, replace
 from typing import Any, TypeVar
-
-from pydantic import ConfigDict, TypeAdapter
-from pydantic.dataclasses import dataclass as checked
 
 from boxwright import __version__
 from boxwright.choose.marks import Mark, Triple
@@ -21,14 +17,13 @@ from boxwright.game.arranged import ArrangedGame
 from boxwright.game.mechanisms import Code
 from boxwright.game.model import FORMAT
 from boxwright.problems import Problem, Where
+from boxwright.records import from_json, to_json
 from boxwright.text import content_id, nearest
 
 T = TypeVar("T")
 
-_STRICT = ConfigDict(extra="forbid")
 
-
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class EditionSheet:
     """The sheet of one clue: JSON of what is printed and what is known, and where parts lie."""
 
@@ -40,7 +35,7 @@ class EditionSheet:
     parts: Mapping[str, str]
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class Edition:
     """One printed set; ids of the game lead to places, codes, sheets and each group's stickers.
 
@@ -67,20 +62,15 @@ class Edition:
         return Mark(self.printing, self.sheets[clue].mark)
 
 
-@lru_cache(maxsize=1)
-def _adapter() -> TypeAdapter[Edition]:
-    return TypeAdapter(Edition)
-
-
 def edition_json(edition: Edition) -> dict[str, Any]:
     """Return `edition` as JSON values."""
-    value: dict[str, Any] = _adapter().dump_python(edition, mode="json")
+    value: dict[str, Any] = to_json(edition)
     return value
 
 
 def edition_from_json(value: Any) -> Edition:
-    """Return the edition that `edition_json` gave; pydantic.ValidationError otherwise."""
-    return _in_order(_adapter().validate_python(value))
+    """Return the edition that `edition_json` gave; raises Refused for anything else."""
+    return _in_order(from_json(Edition, value))
 
 
 def order_of(game: ArrangedGame) -> tuple[str, ...]:

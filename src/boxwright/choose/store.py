@@ -15,14 +15,13 @@ from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any, NoReturn
 
-from pydantic import TypeAdapter, ValidationError
-
 from boxwright.choose.edition import Edition, edition_from_json, edition_json
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.model import FORMAT
 from boxwright.messages import typed
-from boxwright.problems import Problem, Where, refuse
+from boxwright.problems import Problem, Refused, Where, refuse
+from boxwright.records import from_json, to_json
 from boxwright.text import canonical_json, content_id
 
 EDITIONS = "editions"
@@ -74,7 +73,7 @@ def save(
     now = Current(ids, made_of(folder), wishes, **paths)
     for edition, file in zip(editions, now.files(folder.path), strict=True):
         _write(file, edition_json(edition))
-    _write(where / CURRENT, TypeAdapter(Current).dump_python(now, mode="json"))
+    _write(where / CURRENT, to_json(now))
     return now.files(folder.path)
 
 
@@ -120,8 +119,8 @@ def current(game: File) -> Current | None:
         return None
     value = _read(file)
     try:
-        return TypeAdapter(Current).validate_python(value)
-    except ValidationError:
+        return from_json(Current, value)
+    except Refused:
         refuse(_fault("edition.damaged", file))
 
 
@@ -131,7 +130,7 @@ def load(file: File) -> Edition:
     try:
         edition = edition_from_json(value)
         id = content_id({key: part for key, part in value.items() if key != "id"})
-    except (ValidationError, TypeError, ValueError, RecursionError):
+    except (Refused, TypeError, ValueError, RecursionError):
         refuse(_fault("edition.damaged", file))
     if edition.id != id:
         refuse(_fault("edition.changed", file))

@@ -68,7 +68,7 @@ def _solutions(name: str, data: dict[str, Any], file: Path, most: int) -> tuple[
     """Return up to `most` solutions, and whether there are no others."""
     from boxwright.choose.sheets import kind_at
     from boxwright.puzzles.contract import GaveUp
-    from boxwright.puzzles.sheet_json import from_json
+    from boxwright.records import from_json
 
     kind = kind_at(name, lambda path: Where(str(file), path, 1))
     sheet: Any = from_json(kind.Sheet, data["sheet"], Where(str(file), ("sheet",), 1))

@@ -1,29 +1,22 @@
 """A game as it will be played: nothing optional, one way for each clue, places settled.
 
 What comes out of `game.arrange`. These are plain frozen dataclasses of text, numbers,
-tuples and mappings, so that an edition keeps them as JSON; `arranged_json` and
-`arranged_from_json` go there and back.
+tuples and mappings, so that an edition keeps them as JSON.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any, Literal
-
-from pydantic import ConfigDict, TypeAdapter
-from pydantic.dataclasses import dataclass as checked
 
 from boxwright.game.model import Level, LockShape, MechanismName
 from boxwright.problems import Where
 
 Answers = Literal["lock", "item", "place"]
 
-_STRICT = ConfigDict(extra="forbid")
 
-
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class TimePlan:
     """Whole seconds from bell to bell."""
 
@@ -39,7 +32,7 @@ class TimePlan:
         return self.bell_to_bell_s - self.settle_s - self.briefing_s - self.debrief_s - self.tidy_s
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class Question:
     """A question of the debrief, and the goal that it is about."""
 
@@ -47,7 +40,7 @@ class Question:
     goal: str | None
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class Told:
     """What is told before and after, names filled in, and talked over at the end."""
 
@@ -57,7 +50,7 @@ class Told:
     debrief: tuple[Question, ...]
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class ArrangedBox:
     """A box in play; `place` is a box, a place of the room, `table` or `start`."""
 
@@ -68,7 +61,7 @@ class ArrangedBox:
     own_lock: bool
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class ArrangedLock:
     """A lock in play, and the box that it closes; what its codes can be is its `shape`."""
 
@@ -92,7 +85,7 @@ class ArrangedLock:
         return LockShape(**{name: getattr(self, name) for name in LockShape.model_fields})
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class ArrangedItem:
     """A thing in play, and where it lies."""
 
@@ -102,7 +95,7 @@ class ArrangedItem:
     wins: bool
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class ArrangedClue:
     """A clue in play, made in one way.
 
@@ -127,7 +120,7 @@ class ArrangedClue:
     source: Where
 
 
-@checked(frozen=True, slots=True, config=_STRICT)
+@dataclass(frozen=True, slots=True)
 class ArrangedGame:
     """A game as some groups will play it; every id named in it is in play."""
 
@@ -192,19 +185,3 @@ class Arranged:
             if group in share.groups:
                 return share.game
         raise KeyError(group)
-
-
-@lru_cache(maxsize=1)
-def _adapter() -> TypeAdapter[ArrangedGame]:
-    return TypeAdapter(ArrangedGame)
-
-
-def arranged_json(game: ArrangedGame) -> dict[str, Any]:
-    """Return `game` as JSON values."""
-    value: dict[str, Any] = _adapter().dump_python(game, mode="json")
-    return value
-
-
-def arranged_from_json(value: Any) -> ArrangedGame:
-    """Return the game that `arranged_json` gave `value`; pydantic.ValidationError otherwise."""
-    return _adapter().validate_python(value)

@@ -14,9 +14,9 @@ from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any
 
-from pydantic import TypeAdapter, ValidationError
-
 from boxwright.paper.writing import write_together
+from boxwright.problems import Refused
+from boxwright.records import from_json, to_json
 from boxwright.text import canonical_json
 
 LIST = ".print-outs.json"
@@ -47,6 +47,11 @@ Listed = Mapping[str, Mapping[str, Entry]]
 """Entries by the game's id and the file's name."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    games: Listed
+
+
 def put(
     folder: File, game: str, files: Mapping[str, bytes], editions: Sequence[str], *, whole: bool
 ) -> Put:
@@ -64,7 +69,7 @@ def put(
     else:
         older = (name for name, one in there.items() if one.editions != tuple(editions))
         found, now = Put(older=tuple(sorted(older))), before | now
-    text = canonical_json(TypeAdapter(Listed).dump_python({**known, game: now}, mode="json"))
+    text = canonical_json(to_json({**known, game: now}))
     write_together(folder, {**files, LIST: text.encode()}, found.removed)
     return found
 
@@ -85,8 +90,8 @@ def _listed(folder: File) -> Listed:
     """Return the folder's list; empty, so that nothing is removed, where it cannot be read."""
     try:
         value: Any = json.loads((folder / LIST).read_text(encoding="utf-8"))
-        known: Listed = TypeAdapter(Listed).validate_python(value)
-    except (OSError, ValueError, RecursionError, ValidationError):
+        known = from_json(_Kept, {"games": value}).games
+    except (OSError, ValueError, RecursionError, Refused):
         return {}
     return {
         game: {name: one for name, one in entries.items() if File(name).name == name}

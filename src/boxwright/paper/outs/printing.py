@@ -23,8 +23,8 @@ from boxwright.paper.lock_pictures import with_code
 from boxwright.paper.page import Page
 from boxwright.problems import Arg, Message, Where, plain, say
 from boxwright.puzzles.contract import GaveUp, Kind, Reader, Solution
-from boxwright.puzzles.sheet_json import from_json
 from boxwright.puzzles.shelf import kind
+from boxwright.records import from_json
 
 HERE = Path(__file__).parent
 

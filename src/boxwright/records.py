@@ -1,14 +1,15 @@
-"""Sheets as plain JSON and back again, exactly: what an edition keeps is what was made.
+"""Frozen values as plain JSON and back again, exactly: what is kept is what was made.
 
-A sheet is a frozen dataclass of str, int, float, bool, tuple, None and more frozen
-dataclasses, so its JSON is objects, lists and plain values. Reading holds it to its
-type field by field; what is wrong comes back as problems, each with its path.
+A record is a frozen dataclass of str, int, float, bool, tuple, None, mappings by name and
+more such dataclasses, so its JSON is objects, lists and plain values: a sheet, an edition,
+a list of files. Reading holds it to its type field by field; what is wrong comes back as
+problems, each with its path. A field of the type Any is taken as it is.
 """
 
 from __future__ import annotations
 
 import types
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from functools import cache
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
@@ -21,7 +22,7 @@ NAMES = {str: "text", int: "int", float: "float", bool: "bool", type(None): "non
 
 
 def to_json(value: Any) -> Any:
-    """Return a sheet, or what it knows, as dicts, lists and plain values."""
+    """Return a record as dicts, lists and plain values."""
     return plain(value)
 
 
@@ -46,8 +47,8 @@ def _hints(cls: type) -> dict[str, Any]:
 def _name(kind: Any) -> Message:
     """Say what kind of value a type wants."""
     if kind in NAMES:
-        return say(f"kind.type-{NAMES[kind]}")
-    return say("kind.type-list" if get_origin(kind) is tuple else "kind.type-object")
+        return say(f"record.type-{NAMES[kind]}")
+    return say("record.type-list" if get_origin(kind) is tuple else "record.type-object")
 
 
 class _Reader:
@@ -65,9 +66,7 @@ class _Reader:
         """Note that `data` at `path` is not what was expected."""
         found = repr(data) if len(repr(data)) <= LONGEST_SHOWN else f"{repr(data)[:LONGEST_SHOWN]}…"
         at = ".".join(map(str, path))
-        problem = Problem.of(
-            "kind.sheet-type", self.at(path), at=at, expected=expected, found=found
-        )
+        problem = Problem.of("record.type", self.at(path), at=at, expected=expected, found=found)
         self.problems.append(problem)
 
     def read(self, kind: Any, data: Any, path: Path) -> Any:
@@ -79,6 +78,10 @@ class _Reader:
             return self._read_literal(get_args(kind), data, path)
         if origin is tuple:
             return self._read_tuple(get_args(kind), data, path)
+        if origin is Mapping:
+            return self._read_mapping(get_args(kind)[1], data, path)
+        if kind is Any:
+            return data
         if is_dataclass(kind):
             return self._read_record(kind, data, path)
         return self._read_plain(kind, data, path)
@@ -94,7 +97,7 @@ class _Reader:
     def _read_literal(self, choices: tuple[Any, ...], data: Any, path: Path) -> Any:
         if any(data == choice and type(data) is type(choice) for choice in choices):
             return data
-        self.wrong_type(path, say("kind.expect-one-of", choices=tuple(map(str, choices))), data)
+        self.wrong_type(path, say("record.one-of", choices=tuple(map(str, choices))), data)
         return None
 
     def _read_union(self, choices: tuple[Any, ...], data: Any, path: Path) -> Any:
@@ -108,30 +111,36 @@ class _Reader:
             value = trial.read(choice, data, path)
             if not trial.problems:
                 return value
-        self.wrong_type(path, say("kind.expect-one-of", choices=tuple(map(_name, rest))), data)
+        self.wrong_type(path, say("record.one-of", choices=tuple(map(_name, rest))), data)
         return None
 
     def _read_tuple(self, inner: tuple[Any, ...], data: Any, path: Path) -> Any:
         if not isinstance(data, list):
-            self.wrong_type(path, say("kind.type-list"), data)
+            self.wrong_type(path, say("record.type-list"), data)
             return ()
         if inner[-1:] == (...,):
             inner = (inner[0],) * len(data)
         if len(inner) != len(data):
-            self.wrong_type(path, say("kind.type-list-of", count=len(inner)), data)
+            self.wrong_type(path, say("record.type-list-of", count=len(inner)), data)
             return ()
         pairs = enumerate(zip(inner, data, strict=True))
         return tuple(self.read(kind, item, (*path, at)) for at, (kind, item) in pairs)
 
+    def _read_mapping(self, inner: Any, data: Any, path: Path) -> Any:
+        if not isinstance(data, dict):
+            self.wrong_type(path, say("record.type-object"), data)
+            return {}
+        return {name: self.read(inner, item, (*path, name)) for name, item in data.items()}
+
     def _read_record(self, kind: Any, data: Any, path: Path) -> Any:
         if not isinstance(data, dict):
-            self.wrong_type(path, say("kind.type-object"), data)
+            self.wrong_type(path, say("record.type-object"), data)
             return None
         hints = _hints(kind)
         for name in data:
             if name not in hints:
                 place, choices = self.at((*path, name)), tuple(hints)
-                unknown = Problem.of("kind.sheet-unknown", place, name=name, choices=choices)
+                unknown = Problem.of("record.unknown", place, name=name, choices=choices)
                 self.problems.append(unknown)
         before = len(self.problems)
         values = {
@@ -140,9 +149,7 @@ class _Reader:
             if name in data
         }
         for name in self._missing(kind, data):
-            self.problems.append(
-                Problem.of("kind.sheet-missing", self.at((*path, name)), name=name)
-            )
+            self.problems.append(Problem.of("record.missing", self.at((*path, name)), name=name))
         return kind(**values) if len(self.problems) == before else None
 
     @staticmethod

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from boxwright.messages import words
 from boxwright.problems import Problem, Refused, Where
-from boxwright.puzzles.sheet_json import from_json, to_json
+from boxwright.records import from_json, to_json
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +94,12 @@ def test_a_wrong_type_is_refused_with_its_path(
 
 def test_a_missing_field_is_named() -> None:
     (problem,) = problems({"sheet": {"spots": [], "size": [1, 2]}})
-    assert (problem.code, problem.where.path[-1]) == ("kind.sheet-missing", "shade")
+    assert (problem.code, problem.where.path[-1]) == ("record.missing", "shade")
 
 
 def test_an_unknown_field_is_named_beside_those_known() -> None:
     (problem,) = problems({"sheet": SOUND["sheet"] | {"answer": "427"}})
-    assert (problem.code, problem.where.path[-1]) == ("kind.sheet-unknown", "answer")
+    assert (problem.code, problem.where.path[-1]) == ("record.unknown", "answer")
     assert "spots" in words(problem.what)
 
 
