@@ -25,8 +25,14 @@ WIDTHS = (16.0, 13.0, 10.0)
 LINE_GAP = 3.0  # mm between a feature and a stream or track
 
 Node = tuple[int, int]
-Walls = tuple[float, float, float, float]  # left, right, top, low
+Span = tuple[float, float]
 COLUMNS, ROWS = round(WIDTH / GRID), round(HEIGHT / GRID)
+STEPS = tuple(
+    (across, down, hypot(across, down))
+    for across in (-1, 0, 1)
+    for down in (-1, 0, 1)
+    if across or down
+)
 
 
 def stream_and_track(
@@ -36,9 +42,11 @@ def stream_and_track(
 
     Both keep as far from `rooms` as they can without long ways round.
     """
-    walls = _walls(rooms)
+    walls = Walls(rooms)
+    across = [walls.across(_point((column, 0)).x) for column in range(COLUMNS + 1)]
+    down = [walls.down(_point((0, row)).y) for row in range(ROWS + 1)]
     costs = {
-        (column, row): _cost(_gap(_point((column, row)), walls)) * (0.6 + 0.8 * dice.unit())
+        (column, row): _cost(_nearest(across[column], down[row])) * (0.6 + 0.8 * dice.unit())
         for column in range(COLUMNS + 1)
         for row in range(ROWS + 1)
     }
@@ -69,25 +77,32 @@ def _point(node: Node) -> Point:
     return Point(mm(node[0] * WIDTH / COLUMNS), mm(node[1] * HEIGHT / ROWS))
 
 
-def _walls(rooms: Sequence[Room]) -> list[Walls]:
-    return [
-        (
-            room.middle.x - room.size.width / 2,
-            room.middle.x + room.size.width / 2,
-            room.middle.y - room.size.height / 2,
-            room.middle.y + room.size.height / 2,
-        )
-        for room in rooms
-    ]
+class Walls:
+    """What rooms take up, axis by axis."""
+
+    def __init__(self, rooms: Sequence[Room]) -> None:
+        self._across = [_span(room.middle.x, room.size.width) for room in rooms]
+        self._down = [_span(room.middle.y, room.size.height) for room in rooms]
+
+    def across(self, x: float) -> list[float]:
+        """Return how far `x` is from each room's sides; 0 between them."""
+        return [max(0.0, left - x, x - right) for left, right in self._across]
+
+    def down(self, y: float) -> list[float]:
+        """Return how far `y` is from each room's top and bottom; 0 between them."""
+        return [max(0.0, top - y, y - low) for top, low in self._down]
+
+    def gap(self, point: Point) -> float:
+        """Return how far `point` is from the nearest room; 0 within."""
+        return _nearest(self.across(point.x), self.down(point.y))
 
 
-def _gap(point: Point, walls: Sequence[Walls]) -> float:
-    """Return how far `point` is from the nearest of the rooms with these `walls`; 0 within."""
-    x, y = point.x, point.y
-    return min(
-        hypot(max(0.0, left - x, x - right), max(0.0, top - y, y - low))
-        for left, right, top, low in walls
-    )
+def _span(middle: float, breadth: float) -> Span:
+    return middle - breadth / 2, middle + breadth / 2
+
+
+def _nearest(across: Sequence[float], down: Sequence[float]) -> float:
+    return min(map(hypot, across, down))
 
 
 def _cost(gap: float) -> float:
@@ -108,9 +123,9 @@ def _cheapest(
         came[node] = before
         if ended(node):
             return list(_back(node, came))[::-1]
-        for other in _neighbours(node):
+        for across, down, step in STEPS:
+            other = node[0] + across, node[1] + down
             if other in costs and other not in came:
-                step = hypot(other[0] - node[0], other[1] - node[1])
                 heappush(waiting, (spent + step * costs[other], other, node))
     raise AssertionError("every point of the map can be reached")
 
@@ -122,10 +137,7 @@ def _back(node: Node | None, came: dict[Node, Node | None]) -> Iterator[Node]:
 
 
 def _neighbours(node: Node) -> Iterator[Node]:
-    for across in (-1, 0, 1):
-        for down in (-1, 0, 1):
-            if across or down:
-                yield node[0] + across, node[1] + down
+    return ((node[0] + across, node[1] + down) for across, down, _ in STEPS)
 
 
 def _line(nodes: Sequence[Node]) -> tuple[Point, ...]:
@@ -137,7 +149,7 @@ def features(
     rooms: Sequence[Room], lines: Sequence[Sequence[Point]], dice: Dice
 ) -> tuple[Feature, ...]:
     """Return woods, hills and rocks for the room that is left, the wide ones first."""
-    walls = _walls(rooms)
+    walls, marks = Walls(rooms), [mark for line in lines for mark in _marks(line)]
     found: list[Feature] = []
     kinds: tuple[Scenery, ...] = get_args(Scenery)
     for width in WIDTHS:
@@ -148,7 +160,7 @@ def features(
                 mm(width / 2 + dice.unit() * (WIDTH - width)),
                 mm(width / 2 + dice.unit() * (HEIGHT - width)),
             )
-            if _is_free(at, width / 2, walls, lines, found):
+            if _is_free(at, width / 2, walls, marks, found):
                 found.append(Feature(kinds[len(found) % len(kinds)], at, width))
     return tuple(found)
 
@@ -156,22 +168,19 @@ def features(
 def _is_free(
     at: Point,
     radius: float,
-    walls: Sequence[Walls],
-    lines: Sequence[Sequence[Point]],
+    walls: Walls,
+    marks: Sequence[Point],
     found: Sequence[Feature],
 ) -> bool:
     return (
-        _gap(at, walls) >= 0.8 * radius
-        and all(_far(at, one, two, radius + LINE_GAP) for line in lines for one, two in _legs(line))
+        walls.gap(at) >= 0.8 * radius
+        and all(hypot(at.x - one.x, at.y - one.y) >= radius + LINE_GAP for one in marks)
         and all(hypot(at.x - one.at.x, at.y - one.at.y) >= radius + one.width / 2 for one in found)
     )
 
 
-def _legs(line: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
-    yield from pairwise(line)
-
-
-def _far(at: Point, one: Point, two: Point, least: float) -> bool:
-    """Tell whether `at` is `least` away from the ends of a short leg, and from its middle."""
-    middle = Point((one.x + two.x) / 2, (one.y + two.y) / 2)
-    return all(hypot(at.x - end.x, at.y - end.y) >= least for end in (one, middle, two))
+def _marks(line: Sequence[Point]) -> Iterator[Point]:
+    """Yield ends and middles of a line's short legs: what is far from all is far from the line."""
+    yield from line
+    for one, two in pairwise(line):
+        yield Point((one.x + two.x) / 2, (one.y + two.y) / 2)
