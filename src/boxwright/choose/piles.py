@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from boxwright.choose.edition import Edition
 from boxwright.choose.ways import part_name
 from boxwright.game.model import START, TABLE
-from boxwright.puzzles.contract import Kind, Reader
+from boxwright.puzzles.contract import Reader
 from boxwright.puzzles.shelf import kind
 
 
@@ -48,12 +48,6 @@ def pieces(edition: Edition, reader: Reader = "pupils") -> Iterator[Piece]:
                 yield Piece(
                     clue, part.name, kept.parts.get(part.name, edition.game.clues[clue].place)
                 )
-
-
-def must_match(made: Kind) -> bool:
-    """Tell whether parts of this kind are laid on each other, so that no printer may scale."""
-    readers = {part.reader for part in made.FACTS.parts}
-    return "film" in made.FACTS.uses or "ink" in readers or "teacher" in readers
 
 
 def piles(edition: Edition) -> tuple[Pile, ...]:

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from boxwright.choose.marks import Mark
-from boxwright.choose.piles import must_match
 from boxwright.fonts import Faces, gate_all
-from boxwright.game.folder import Folder
 from boxwright.messages import words as said
 from boxwright.problems import Problem, Where, plain, say
 from boxwright.puzzles.contract import Kind, Reader
+
+if TYPE_CHECKING:
+    from boxwright.game.folder import Folder
 
 NOWHERE = Where("")
 
@@ -121,7 +122,7 @@ def page_for(
         codes=tuple(_ask(kind, "codes", sheet, part, ())),
         files=_pictures(folder, _ask(kind, "pictures", sheet, part, ())),
         where=where or NOWHERE,
-        ruler=must_match(kind),
+        ruler=kind.FACTS.laid_on,
     )
 
 

@@ -93,6 +93,12 @@ class Facts:
         """Tell whether some entry of `answers` holds `answer`."""
         return any(entry.holds(answer) for entry in self.answers)
 
+    @property
+    def laid_on(self) -> bool:
+        """Whether parts of this kind are laid on each other, so that no printer may scale."""
+        readers = {part.reader for part in self.parts}
+        return "film" in self.uses or "ink" in readers or "teacher" in readers
+
 
 @dataclass(frozen=True, slots=True)
 class Given:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from boxwright.choose.piles import Pile, must_match, piles
+from boxwright.choose.piles import Pile, piles
 from boxwright.choose.step_words import going_to
 from boxwright.paper.outs.clues import part_page
 from boxwright.paper.outs.printing import File, Printing
@@ -47,7 +47,7 @@ def _office(printing: Printing, found: list[Pile]) -> Page:
         "how": printing.text("printout.office-how"),
         "mark": printing.text("printout.office-mark"),
     }
-    if any(must_match(kind(one.kind)) for one in printing.edition.sheets.values()):
+    if any(kind(one.kind).FACTS.laid_on for one in printing.edition.sheets.values()):
         labels["ruler"] = printing.text("printout.office-ruler")
     return printing.page(
         "office",
