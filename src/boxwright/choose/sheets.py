@@ -6,7 +6,7 @@ file that asked, so that every complaint has its line.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Any, TypeAlias
@@ -14,9 +14,6 @@ from typing import Any, TypeAlias
 from pydantic import BaseModel, ValidationError
 
 from boxwright.dice import Dice
-from boxwright.game.faults import problems_of
-from boxwright.game.toml_file import TomlFile
-from boxwright.game.toml_where import Outline
 from boxwright.game.union_faults import frozen
 from boxwright.problems import Path, Problem, Refused, Where
 from boxwright.puzzles.contract import Answer, Given, Kind, Solution
@@ -75,12 +72,22 @@ def read_options(kind: Kind, raw: Mapping[str, Any], at: At) -> BaseModel:
     try:
         return kind.Options.model_validate(frozen(raw))
     except ValidationError as error:
-        options = TomlFile("options", "", raw, Outline({}, (), {}))
-        faults = problems_of(error, options, kind.Options)
-        problems = [replace(one, where=Where("", one.where.path)) for one in faults]
+        faults = _option_faults(error, kind, raw)
         raise Refused(
-            [placed(one, lambda path: at(("options", *path))) for one in problems]
+            [placed(one, lambda path: at(("options", *path))) for one in faults]
         ) from None
+
+
+def _option_faults(error: ValidationError, kind: Kind, raw: Mapping[str, Any]) -> Iterator[Problem]:
+    """Yield what is wrong with options, each with its path in them."""
+    # Late: most options are right.
+    from boxwright.game.faults import problems_of
+    from boxwright.game.toml_file import TomlFile
+    from boxwright.game.toml_where import Outline
+
+    options = TomlFile("options", "", raw, Outline({}, (), {}))
+    for one in problems_of(error, options, kind.Options):
+        yield replace(one, where=Where("", one.where.path))
 
 
 def make_sheet(request: Request, dice: Dice, at: At) -> MadeSheet:
