@@ -97,3 +97,10 @@ def test_a_slip_in_a_short_form_is_told_with_an_example(short: str, code: str, h
     (problem,) = caught.value.problems
     assert problem.code == f"mechanism.{code}"
     assert holds in words(problem.what) + words(problem.remedy)
+
+
+def test_a_blank_is_explained_where_the_code_has_one() -> None:
+    device = device_of(parse_lock("letter-wheels:4:ABCDE_", HERE), HERE)
+    for code, told in ((tuple("BEAD"), False), (tuple("BED_"), True)):
+        said = " ".join(map(words, entry(device).setting(device, code)))
+        assert ("is the blank" in said) is told

@@ -238,21 +238,23 @@ class Mechanism(ABC):
         self, device: Device, code: Code, make: LockMake | None = None
     ) -> tuple[Message, ...]:
         """Say how to set it to `code`, one act a step, as the kit tells it of its `make`."""
-        written = self.write(device, code)
         if device.fixed is not None:
             return (say("mechanism.set-fixed", code=self.write(device, device.fixed)),)
         make = make or LockMake()
         tools = tuple(say(f"mechanism.tool-{tool}") for tool in make.set_needs)
         how = (make.set_by or "").rstrip(" .")  # the sentence that it stands in has its own stop
-        dialled = say(f"mechanism.set-{self.name}", code=written)
         return (
             *((say("mechanism.set-tools", tools=tools),) if tools else ()),
             say("mechanism.set-open"),
             say("mechanism.set-by", how=how) if how else say("mechanism.set-by-leaflet"),
-            dialled,
+            self.dialling(device, code),
             *((say("mechanism.set-line", line=make.reading_line),) if make.reading_line else ()),
             say("mechanism.set-leave"),
         )
+
+    def dialling(self, device: Device, code: Code) -> Message:
+        """Say how its code is dialled."""
+        return say(f"mechanism.set-{self.name}", code=self.write(device, code))
 
     def testing(self, device: Device, code: Code) -> tuple[Message, ...]:
         """Say how to make sure of it before it closes a box, one act a step."""

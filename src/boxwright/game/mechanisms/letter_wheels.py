@@ -128,6 +128,11 @@ class LetterWheels(Wheels):
         letters = ([f for f in faces if f != BLANK] or [BLANK] for faces in device.positions)
         return tuple(dice.pick(faces) for faces in letters)
 
+    def dialling(self, device: Device, code: Code) -> Message:
+        """Say too what stands for a blank, where the code has one."""
+        blank = "-blank" if BLANK in code else ""
+        return say(f"mechanism.set-letter-wheels{blank}", code=self.write(device, code))
+
     def opening(self, device: Device, line: str | None = None) -> tuple[Message, ...]:
         """Say too that a short word leaves its last wheels on the blank."""
         steps = super().opening(device, line)
