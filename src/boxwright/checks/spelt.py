@@ -32,12 +32,17 @@ def given_away(text: str, device: Device, code: Code, language: str) -> Span | N
     bare = tuple("".join(code).rstrip(BLANK)) if device.mechanism == "letter-wheels" else code
     if len(bare) < SHORTEST:
         return None
-    orders = {tuple(symbol.upper() for symbol in order) for order in (bare, bare[::-1])}
+    orders = _orders(bare)
     read = _readings(text, device.faces, language)
     found = [read[order] for order in orders if order in read]
     if device.mechanism == "direction":
         found += [span for moves, span in _drawn(text, device) if moves in orders]
     return min(found, default=None)
+
+
+@lru_cache(maxsize=256)
+def _orders(code: Code) -> frozenset[Code]:
+    return frozenset(tuple(symbol.upper() for symbol in order) for order in (code, code[::-1]))
 
 
 @lru_cache(maxsize=4096)  # asked for every lock in turn, of which many have the same faces

@@ -8,6 +8,7 @@ lock is asked of its mechanism's entry, with the device as the argument.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TypeAlias
 
 from boxwright.game.model import KitLock, LockMake, LockShape, MechanismName
@@ -52,12 +53,17 @@ class Device:
     @property
     def faces(self) -> tuple[str, ...]:
         """Every face that some position has, in order of first appearance."""
-        return tuple(dict.fromkeys(face for position in self.positions for face in position))
+        return _faces(self.positions)
 
     @property
     def rests(self) -> bool:
         """Whether wrong tries make it rest."""
         return self.wrong_tries > 0 and self.rest_s > 0
+
+
+@lru_cache(maxsize=256)
+def _faces(positions: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(face for position in positions for face in position))
 
 
 def merged(model: LockMake | None, lock: KitLock) -> KitLock:
