@@ -6,7 +6,7 @@ All commands take turns within each round, so that a busy machine slows all alik
 ratio is the median over rounds of command time through the same round's empty Python.
 Compiled modules are kept, in the bench's own folder, as they are after a first start.
 A page is one that the command makes, judges or prints; what it may cost on top is in
-milliseconds, which hold for a machine whose empty Python takes about 20 ms.
+milliseconds, so that part of a goal depends on the machine.
 """
 
 from __future__ import annotations

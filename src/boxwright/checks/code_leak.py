@@ -11,12 +11,11 @@ from itertools import chain
 
 from boxwright.checks import About
 from boxwright.checks.read_texts import Read, hinted, printed, written
-from boxwright.checks.spelt import Span, given_away
+from boxwright.checks.spelt import Span, around, given_away
 from boxwright.choose.edition import Edition
 from boxwright.problems import Excerpt, Finding, Problem
 
 CODE = "leak.code"
-AROUND = 20
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
@@ -31,15 +30,13 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
 
 
 def _finding(about: About, lock: str, code: str, read: Read, span: Span) -> Finding:
-    start, end = span
-    shown = " ".join(read.text[max(0, start - AROUND) : end + AROUND].split())
     problem = Problem.of(
         CODE if read.clue is None else f"{CODE}-made",
         about.where(*read.path),
         lock=lock,
         code=code,
         clue=read.clue or "",
-        text=shown,
+        text=around(read.text, span),
     )
     also = (about.where("locks", lock, "code"),)
     return Finding(problem, "stop", "computed", Excerpt(read.text, span), also=also)

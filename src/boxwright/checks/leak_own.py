@@ -7,12 +7,11 @@ from typing import Any
 
 from boxwright.checks import About
 from boxwright.checks.sheets import Opened, opened
-from boxwright.checks.spelt import given_away
+from boxwright.checks.spelt import around, given_away
 from boxwright.choose.edition import Edition
 from boxwright.problems import Excerpt, Finding, Problem
 
 CODE = "leak.own"
-AROUND = 20
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
@@ -31,14 +30,13 @@ def _of_page(edition: Edition, about: About, one: Opened) -> Iterator[Finding]:
             span = given_away(text, about.device(one.gives), one.code, edition.game.language)
             if span is None:
                 continue
-            start, end = span
             problem = Problem.of(
                 CODE,
                 about.where(*path, "options", "text", at),
                 clue=one.clue,
                 lock=one.gives,
                 code=about.written(one.gives, one.code),
-                text=" ".join(text[max(0, start - AROUND) : end + AROUND].split()),
+                text=around(text, span),
             )
             yield Finding(problem, "note", "computed", Excerpt(text, span))
 

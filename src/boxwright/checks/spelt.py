@@ -17,6 +17,9 @@ from boxwright.problems import Problem, Where
 SHORTEST = 3
 """Codes of fewer symbols cannot be told from chance."""
 
+AROUND = 20
+"""Letters shown on either side of a code that was found."""
+
 Span = tuple[int, int]
 Token = re.Match[str]
 
@@ -38,6 +41,12 @@ def given_away(text: str, device: Device, code: Code, language: str) -> Span | N
     if device.mechanism == "direction":
         found += [span for moves, span in _drawn(text, device) if moves in orders]
     return min(found, default=None)
+
+
+def around(text: str, span: Span) -> str:
+    """Return what stands at `span` of `text`, and a little on either side, in one line."""
+    start, end = span
+    return " ".join(text[max(0, start - AROUND) : end + AROUND].split())
 
 
 @lru_cache(maxsize=256)

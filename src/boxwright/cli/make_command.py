@@ -99,11 +99,11 @@ def _form(out: Path | None) -> Literal["json", "pdf", "png", "svg"]:
 
 def _write(out: Path, contents: list[bytes]) -> list[Path]:
     """Write one file, or several with a number in their names."""
+    from boxwright.paper.writing import write_together
+
     files = [out]
     if len(contents) > 1:
         files = [out.with_stem(f"{out.stem}-{at}") for at in range(1, len(contents) + 1)]
-    from boxwright.paper.writing import write_together
-
     names = [file.name for file in files]
     write_together(out.parent, dict(zip(names, contents, strict=True)))
     return files

@@ -20,7 +20,7 @@ RANGES = ("ages", "groups", "pupils", "length")
 """Pairs of a lowest and a highest number: one number alone is both."""
 
 _NUMBER = re.compile(r"(?<![\d.-])\d{1,9}(?:\.\d{1,9})?(?![\d.])")
-_TRUTHS = {"true": True, "yes": True, "on": True, "false": False, "no": False}
+TRUTHS = {"true": True, "yes": True, "on": True, "false": False, "no": False}
 
 
 def meant(sort: str, found: Any, model: type[BaseModel], path: Path) -> Any:
@@ -83,7 +83,7 @@ def _whole(found: Any, model: type[BaseModel], path: Path) -> int | None:
 
 
 def _truth(found: Any, model: type[BaseModel], path: Path) -> bool | None:
-    return _TRUTHS.get(found.strip().lower()) if isinstance(found, str) else None
+    return TRUTHS.get(found.strip().lower()) if isinstance(found, str) else None
 
 
 _MENDS: dict[str, Callable[[Any, type[BaseModel], Path], Any]] = {

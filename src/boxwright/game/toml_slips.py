@@ -11,6 +11,7 @@ import tomllib
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from boxwright.game.right_values import TRUTHS, in_toml
 from boxwright.text import better_id
 
 _PAIR = re.compile(r"(?P<key>[A-Za-z0-9_-]+)\s*(?P<mark>[=:])\s*(?P<value>.*)")
@@ -30,7 +31,6 @@ _WORDS = re.compile(r"[^\W\d_][^\"\\\[\]{}=,]*")
 _TEXTS = re.compile(r"(?<=\")[ \t]+(?=\")")
 _NUMBERS = re.compile(r"[0-9.]+(?:[ \t]+[0-9.]+)+")
 _UNIT = re.compile(r"([0-9]+)\s*(?:mm|min|mins|minutes?|years?)")  # not read by people
-_TRUTHS = {"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false"}
 _CODES = ("code", "shelf_code", "figures")
 
 
@@ -142,7 +142,8 @@ def _curly(key: str, value: str) -> str | None:
 
 
 def _truth(key: str, value: str) -> str | None:
-    return _TRUTHS.get(value.lower())
+    truth = TRUTHS.get(value.lower())
+    return None if truth is None else in_toml(truth)
 
 
 def _bare(key: str, value: str) -> str | None:

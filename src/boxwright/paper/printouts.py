@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -15,6 +14,7 @@ from boxwright.choose.edition import Edition, no_sheet
 from boxwright.choose.marks import NO_SHEET
 from boxwright.game.folder import Folder
 from boxwright.paper import outs
+from boxwright.paper.earlier import digest
 from boxwright.paper.frame import Look
 from boxwright.paper.outs.printing import File, Printing
 from boxwright.paper.page import Page
@@ -39,7 +39,7 @@ class PrintOut:
     @property
     def sha256(self) -> str:
         """The digest of the file."""
-        return hashlib.sha256(self.pdf).hexdigest()
+        return digest(self.pdf)
 
 
 @cache

@@ -29,9 +29,7 @@ def part_pages(printing: Printing, clue: str, reader: Reader = "pupils") -> tupl
 
 def part_page(printing: Printing, clue: str, part: str) -> Page:
     """Return the page of one part of a clue's sheet."""
-    if (clue, part) not in printing.pages:
-        printing.pages[clue, part] = _part_page(printing, clue, part)
-    return printing.pages[clue, part]
+    return printing.once(("page", clue, part), lambda: _part_page(printing, clue, part))
 
 
 def _part_page(printing: Printing, clue: str, part: str) -> Page:

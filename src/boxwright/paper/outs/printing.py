@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from boxwright.choose.edition import Edition, EditionSheet
 from boxwright.choose.gear import Gear
@@ -27,6 +27,7 @@ from boxwright.puzzles.shelf import kind
 from boxwright.records import from_json
 
 HERE = Path(__file__).parent
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,15 @@ class Printing:
     look: Look
     pupils: Look | None = None
     """How the pupils' sheets look, where the pages at hand look otherwise."""
+    known: dict[tuple[str, ...], Any] = field(default_factory=dict, compare=False, repr=False)
+    """What was worked out already, by `once`; a copy with another look shares it."""
+
+    def once(self, key: tuple[str, ...], work: Callable[[], T]) -> T:
+        """Return `work()`, worked out once for each `key`, however many pages ask."""
+        if key not in self.known:
+            self.known[key] = work()
+        found: T = self.known[key]
+        return found
 
     @property
     def language(self) -> str:
@@ -74,19 +84,6 @@ class Printing:
         had = [thing for wave in waves(ways_of(self.edition)) for thing in wave]
         return tuple(sorted(self.edition.sheets, key=lambda clue: _rank(had, clue)))
 
-    @cached_property
-    def _sheets(self) -> Mapping[str, tuple[Kind, Any, Any]]:
-        return {clue: _sheet(kept) for clue, kept in self.edition.sheets.items()}
-
-    @cached_property
-    def _solutions(self) -> Mapping[str, Solution | None]:
-        return {clue: _solution(*found) for clue, found in self._sheets.items()}
-
-    @cached_property
-    def pages(self) -> dict[tuple[str, str], Page]:
-        """The pages made so far, by clue and part: a sheet comes in several files."""
-        return {}
-
     def said(self, message: Message) -> str:
         """Return `message` in the language of the print-outs."""
         return words(message, self.language)
@@ -107,7 +104,7 @@ class Printing:
 
     def solution(self, clue: str) -> Solution | None:
         """Return the one solution of a clue's sheet; None where its solver gives up."""
-        return self._solutions[clue]
+        return self.once(("solution", clue), lambda: _solution(*self.sheet(clue)))
 
     def written(self, lock: str) -> str | None:
         """Return a lock's code in its written form; None for one without a code."""
@@ -121,7 +118,7 @@ class Printing:
 
     def sheet(self, clue: str) -> tuple[Kind, Any, Any]:
         """Return a clue's kind, its sheet, and what it knows."""
-        return self._sheets[clue]
+        return self.once(("sheet", clue), lambda: _sheet(self.edition.sheets[clue]))
 
     def page(
         self,
