@@ -40,15 +40,8 @@ def command(
 ) -> int:
     """Build and save the editions of one play; 1 where a check stops it."""
     from boxwright.build import Asked, build
-    from boxwright.choose import store
-    from boxwright.cli.editions import (
-        about_json,
-        chance_for,
-        current_editions,
-        new_chance,
-        tell_findings,
-        thrown_again,
-    )
+    from boxwright.build.current import current_editions, keep, new_chance, thrown_again
+    from boxwright.cli.editions import about_json, chance_for, tell_findings
     from boxwright.cli.which_game import refuse_unless_game
     from boxwright.game.choosing import Wishes
 
@@ -63,9 +56,7 @@ def command(
     if again:
         asked = thrown_again(asked, again)
     built = build(asked)
-    files = store.save(
-        built.folder, built.editions, asked.wishes, {"kit": asked.kit, "room": asked.room}
-    )
+    files = keep(built, asked)
     if as_json:
         body = about_json(built) | {"files": [str(file) for file in files]}
         click.echo(envelope("build", not built.stops, body))

@@ -17,7 +17,7 @@ from boxwright.cli.options import (
     json_option,
     look_options,
     option,
-    size_for,
+    points,
 )
 from boxwright.cli.report import envelope, tell
 from boxwright.messages import speaks, words
@@ -57,9 +57,9 @@ def command(
     **asked: Any,
 ) -> int:
     """Make a sheet; write it as the ending of `--out` says, and as JSON with `--json`."""
-    from boxwright.cli.one_sheet import made_sheet, own_content, printed
     from boxwright.game.ages import ages_fault
-    from boxwright.paper.frame import Look
+    from boxwright.paper.frame import Look, size_for
+    from boxwright.paper.one_sheet import made_sheet, own_content, printed
     from boxwright.problems import plain
 
     form, asked["kind"] = _form(out), asked["kind"].strip().lower()
@@ -75,7 +75,7 @@ def command(
         "mark": list(mark.sheet),
     }
     if out is not None:
-        look = Look(paper, size_for(size, asked["ages"]), asked["language"])  # type: ignore[arg-type]
+        look = Look(paper, points(size) or size_for(asked["ages"]), asked["language"])  # type: ignore[arg-type]
         if form == "json":
             contents = [(envelope("make", True, body) + "\n").encode()]
         else:

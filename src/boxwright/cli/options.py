@@ -111,11 +111,9 @@ def look_options() -> Callable[[F], F]:
     )
 
 
-def size_for(chosen: str | None, ages: tuple[int, int]) -> Any:
-    """Return the size of the running text in points: as chosen, else by the youngest."""
-    if chosen is not None:
-        return int(chosen)
-    return 14 if ages[0] <= 9 else 12
+def points(size: str | None) -> Any:
+    """Return a size of the running text that was chosen, as a number; None where none was."""
+    return None if size is None else int(size)
 
 
 def clue_versions(pairs: tuple[str, ...]) -> dict[str, str]:

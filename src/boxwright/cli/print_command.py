@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from boxwright.cli.options import json_option, look_options, option, shelf_options
+from boxwright.cli.options import json_option, look_options, option, points, shelf_options
 from boxwright.cli.report import envelope, tell
 from boxwright.messages import typed, words
 from boxwright.problems import say
@@ -36,12 +36,13 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.cli.editions import about_json, looks_for, tell_findings, to_print
+    from boxwright.build.current import looks_for
+    from boxwright.cli.editions import about_json, tell_findings, to_print
     from boxwright.paper.earlier import put
     from boxwright.paper.printouts import print_outs
 
     built = to_print(game, kit, room)
-    look, teacher = looks_for(built, paper, size)
+    look, teacher = looks_for(built, paper, points(size))
     printed = print_outs(built.folder, built.editions, look, only, teacher=teacher)
     id, editions = built.edition.game.id, [edition.id for edition in built.editions]
     files = {f"{id}-{one.name}.pdf": one for one in printed}

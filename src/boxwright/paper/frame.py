@@ -139,5 +139,10 @@ class Look:
         }
 
 
+def size_for(ages: tuple[int, int]) -> Size:
+    """Return the size of the running text, in points, for pupils of these ages."""
+    return 14 if ages[0] <= 9 else 12
+
+
 def _box(box: Box) -> dict[str, float]:
     return {"x": mm(box.x), "y": mm(box.y), "width": mm(box.width), "height": mm(box.height)}
