@@ -21,7 +21,7 @@ from hypothesis import strategies as st
 from boxwright.content.read import content_faults
 from boxwright.game.arrange import Wishes, arrange
 from boxwright.game.folder import Folder, read_game
-from boxwright.game.text_edit import literal
+from boxwright.game.toml_literal import literal
 from boxwright.messages import words
 from boxwright.problems import Problem, plain
 

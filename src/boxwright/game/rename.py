@@ -14,8 +14,8 @@ from boxwright.game.draft import GAME, ROOM, SECTIONS
 from boxwright.game.folder import Problems
 from boxwright.game.model import ID_PATTERN, RESERVED_IDS
 from boxwright.game.placeholders import spans
-from boxwright.game.text_edit import splice
 from boxwright.game.toml_file import TomlFile, decoded, parse_bytes, parsed
+from boxwright.game.toml_literal import splice
 from boxwright.game.uses import uses
 from boxwright.game.write import encoded, put, source
 from boxwright.problems import Path, Problem, Where
@@ -44,14 +44,25 @@ def rename(folder: File, old: str, new: str) -> tuple[Change, ...] | Problems:
     file = text if isinstance(text, Problem) else parsed(text, GAME)
     if isinstance(file, Problem):
         return (file,)
-    fault = _fault(file, _room_ids(folder), old, new)
-    if fault is not None:
-        return (fault,)
-    after = _renamed(file, old, new)
-    if tomllib.loads(after) != _meant(dict(file.data), old, new):
-        return (Problem.of("rename.by-hand", file.where(_own(file, old)), id=old),)
+    after = renamed(file, _room_ids(folder), old, new)
+    if isinstance(after, Problem):
+        return (after,)
     problems = put(folder, {GAME: (path, raw, encoded(after, raw))})
     return problems or tuple(_changes(file.text, after))
+
+
+def renamed(file: TomlFile, places: tuple[str, ...], old: str, new: str) -> str | Problem:
+    """Return the text of a game file with the thing `old` renamed to `new`.
+
+    `places` are the ids of the room, which things cannot have.
+    """
+    fault = _fault(file, places, old, new)
+    if fault is not None:
+        return fault
+    after = _renamed(file, old, new)
+    if tomllib.loads(after) != _meant(dict(file.data), old, new):
+        return Problem.of("rename.by-hand", file.where(_own(file, old)), id=old)
+    return after
 
 
 def _own(file: TomlFile, id: str) -> Path:

@@ -1,19 +1,21 @@
 """One change to a TOML text that leaves all else as it was written.
 
 A value with a span of its own is replaced in place, and a key wherever it is written;
-what is added or removed goes through tomlkit. The outcome is always read again and
-compared with the change made on the values alone.
+lines are put in and taken out as a person would. What is written in a rarer way goes
+through tomlkit. The outcome is always read again and compared with the change made on
+the values alone.
 """
 
 from __future__ import annotations
 
-import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterator, Mapping
 from copy import deepcopy
-from datetime import date, time
 from typing import Any
 
+from boxwright.game.toml_lines import is_headed, put_in, take_out
+from boxwright.game.toml_list import relisted
+from boxwright.game.toml_literal import key_literal, literal, splice, written
 from boxwright.game.toml_where import outline
 from boxwright.problems import Edit, Path
 
@@ -24,66 +26,90 @@ def changed(text: str, one: Edit) -> str:
     Raises ValueError where the outcome does not read as meant.
     """
     before = tomllib.loads(text)
-    if one.key is not None:
-        after = renamed(text, one.path, one.key)
-    else:
-        after = _replaced(text, one) if _has_span(text, one) else _by_tomlkit(text, one)
-    if not _same(tomllib.loads(after), meant(before, one)):
+    data = meant(before, one)
+    after = _by_lines(text, before, one) if one.key is None else renamed(text, one.path, one.key)
+    if one.key is None and not _reads(after, data):
+        after = _by_tomlkit(text, one)
+    if after is None or not _reads(after, data):
         raise ValueError(f"the change to {one.path} does not read as meant")
     return after
 
 
-def splice(text: str, pieces: Iterable[tuple[int, int, str]]) -> str:
-    """Return `text` with each span (start, end) replaced; spans do not overlap."""
-    for start, end, new in sorted(pieces, reverse=True):
-        text = text[:start] + new + text[end:]
+def rewritten(text: str, new: Mapping[str, Any]) -> str:
+    """Return TOML `text` changed so that it says `new`, all else as it was written.
+
+    Raises ValueError where the outcome does not read as meant.
+    """
+    for one in list(_differences(text, tomllib.loads(text), new, ())):
+        text = changed(text, one)
+    if not _reads(text, new):
+        raise ValueError("the text does not read as meant")
     return text
+
+
+def _differences(
+    text: str, old: Mapping[str, Any], new: Mapping[str, Any], path: Path
+) -> Iterator[Edit]:
+    """Yield what turns `old` into `new`: what goes first, then what changes or comes."""
+    inline = outline(text).values
+    yield from (Edit("", (*path, key)) for key in old if key not in new)
+    for key, value in new.items():
+        at = (*path, key)
+        if key not in old:
+            yield from _additions(at, value)
+        elif isinstance(old[key], dict) and isinstance(value, Mapping) and at not in inline:
+            yield from _differences(text, old[key], value, at)
+        elif not _same(old[key], _plain(value)):
+            yield Edit("", at, value)
+
+
+def _additions(path: Path, value: Any) -> Iterator[Edit]:
+    """Yield what adds `value` at `path`; a family that is new comes table by table."""
+    if isinstance(value, Mapping) and is_headed((*path, "x")):
+        for key, inner in value.items():
+            yield Edit("", (*path, key), inner)
+    else:
+        yield Edit("", path, value)
 
 
 def renamed(text: str, path: Path, key: str) -> str:
     """Return `text` with the last step of `path` renamed wherever it is written as a key."""
     tokens = [one for one in outline(text).keys if one.path == path]
-    return splice(text, ((one.start, one.end, _key(key)) for one in tokens))
+    return splice(text, ((one.start, one.end, key_literal(key)) for one in tokens))
 
 
-def _has_span(text: str, one: Edit) -> bool:
-    return one.value is not None and one.path in outline(text).values
+def _by_lines(text: str, before: Any, one: Edit) -> str | None:
+    """Return `text` changed line by line, where it is written in a way that allows it."""
+    known = outline(text)
+    if one.value is None:
+        return take_out(text, one.path)
+    if one.path not in known.values:
+        return put_in(text, one.path, one.value)
+    old = before
+    for step in one.path:
+        old = old[step]
+    found = None
+    if isinstance(old, list) and isinstance(one.value, list | tuple):
+        found = relisted(text, known, one.path, old, _plain(one.value))
+    if found is not None:
+        return found
+    as_text = written if one.path in known.pairs else literal
+    return splice(text, [(*known.values[one.path], as_text(one.value))])
 
 
-def _replaced(text: str, one: Edit) -> str:
-    start, end = outline(text).values[one.path]
-    return splice(text, [(start, end, literal(one.value))])
+def _reads(text: str | None, data: Any) -> bool:
+    """Tell whether `text` says `data`; a table without members may as well not be there."""
+    try:
+        return text is not None and _same(_filled(tomllib.loads(text)), _filled(data))
+    except tomllib.TOMLDecodeError:
+        return False
 
 
-def literal(value: Any) -> str:
-    """Return `value` as TOML writes it in one line; TypeError for what TOML cannot hold."""
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, str):
-        return f'"{"".join(map(_escaped, value))}"'
-    if isinstance(value, Mapping):
-        return (
-            "{ " + ", ".join(f"{_key(key)} = {literal(one)}" for key, one in value.items()) + " }"
-        )
-    if isinstance(value, list | tuple):
-        return f"[{', '.join(map(literal, value))}]"
-    if isinstance(value, int | float):
-        return repr(value)
-    if isinstance(value, date | time):
-        return value.isoformat()
-    raise TypeError(f"{type(value).__name__} is no value of TOML")
-
-
-def _escaped(sign: str) -> str:
-    if 0xD800 <= ord(sign) <= 0xDFFF:
-        raise ValueError("half of a sign cannot be written")
-    if sign in '"\\':
-        return f"\\{sign}"
-    return f"\\u{ord(sign):04X}" if ord(sign) < 0x20 or ord(sign) == 0x7F else sign
-
-
-def _key(key: str) -> str:
-    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else literal(key)
+def _filled(data: Any) -> Any:
+    if not isinstance(data, dict):
+        return data
+    inner = ((key, _filled(value)) for key, value in data.items())
+    return {key: value for key, value in inner if value != {}}
 
 
 def _by_tomlkit(text: str, one: Edit) -> str:
@@ -109,7 +135,7 @@ def meant(data: Any, one: Edit) -> Any:
     data = deepcopy(data)
     node = data
     for step in one.path[:-1]:
-        node = node[step]
+        node = node.setdefault(step, {}) if isinstance(node, dict) else node[step]
     last = one.path[-1]
     if one.key is not None:
         node[one.key] = node.pop(last)

@@ -38,18 +38,34 @@ class Token:
     end: int
 
 
+@dataclass(slots=True)
+class Section:
+    """A heading and the pairs below it: its path, where it starts, where its last pair ends.
+
+    The pairs before the first heading have the path `()`.
+    """
+
+    path: Path
+    start: int
+    end: int
+
+
 @dataclass(frozen=True, slots=True)
 class Outline:
     """What stands where in one text.
 
     `spots` maps each path to its line and column, both from 1; `keys` lists every key
     token, as often as it is written; `values` maps paths to the span of their value,
-    for those that have one of their own (tables with a header have none).
+    for those that have one of their own (tables with a header have none). `sections`
+    are in the order of the text; `pairs` maps the path of each pair that stands under a
+    heading, not inside another value, to its span.
     """
 
     spots: Mapping[Path, Spot]
     keys: tuple[Token, ...]
     values: Mapping[Path, tuple[int, int]]
+    sections: tuple[Section, ...] = ()
+    pairs: Mapping[Path, tuple[int, int]] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -61,6 +77,8 @@ class _Reader:
     values: dict[Path, tuple[int, int]] = field(default_factory=dict)
     last: dict[Path, int] = field(default_factory=dict)
     """For each list of tables, the number of its newest member."""
+    sections: list[Section] = field(default_factory=lambda: [Section((), 0, 0)])
+    under: dict[Path, tuple[int, int]] = field(default_factory=dict)
 
     def skip(self, pattern: re.Pattern[str]) -> None:
         match = pattern.match(self.text, self.at)
@@ -74,13 +92,15 @@ class _Reader:
         return True
 
     def read(self) -> None:
-        prefix: Path = ()
         self.skip(_BLANK)
         while self.at < len(self.text):
-            if self.text[self.at] == "[":
-                prefix = self.header()
+            start = self.at
+            if self.text[start] == "[":
+                self.sections.append(Section(self.header(), start, self.at))
             else:
-                self.pair(prefix)
+                path = self.pair(self.sections[-1].path)
+                self.under[path] = (start, self.at)
+                self.sections[-1].end = self.at
             self.skip(_BLANK)
 
     def header(self) -> Path:
@@ -99,7 +119,7 @@ class _Reader:
                 path = (*path, self.last[path])
         return path
 
-    def pair(self, prefix: Path) -> None:
+    def pair(self, prefix: Path) -> Path:
         path = prefix
         for name, start, end in self.key():
             path = (*path, name)
@@ -107,6 +127,7 @@ class _Reader:
         self.take("=")
         self.skip(_SPACE)
         self.value(path)
+        return path
 
     def note(self, path: Path, start: int, end: int, *, named: bool) -> None:
         """Keep a key; a table's own header (`named`) goes before an earlier mention of it."""
@@ -179,4 +200,4 @@ def outline(text: str) -> Outline:
         return line, offset - starts[line - 1] + 1
 
     spots = {path: spot(offset) for path, offset in reader.found.items()}
-    return Outline(spots, tuple(reader.keys), reader.values)
+    return Outline(spots, tuple(reader.keys), reader.values, tuple(reader.sections), reader.under)

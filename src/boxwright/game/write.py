@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import tempfile
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path as File
 
@@ -22,6 +22,8 @@ from boxwright.game.toml_file import BOM, decoded, parsed, read_bytes
 from boxwright.problems import Edit, Path, Problem, Where
 
 ROLES = (GAME, KIT, ROOM)
+NEW_MODE = 0o644
+"""What a new file may be: read by all, written by its owner."""
 
 
 def edit(folder: File, edits: Sequence[Edit]) -> Problems:
@@ -45,7 +47,10 @@ def put(folder: File, files: Mapping[str, tuple[File, bytes, bytes]]) -> Problem
 
     `files` maps a role to its file, its bytes as they are, and as they are to be.
     """
-    worse = _worse(folder, {role: new for role, (_, _, new) in files.items()})
+    worse = fresh_faults(
+        lambda: read_game(folder),
+        read_game(folder, instead={role: new for role, (_, _, new) in files.items()}),
+    )
     if worse:
         return worse
     for role, (path, old, new) in files.items():
@@ -61,14 +66,17 @@ def put(folder: File, files: Mapping[str, tuple[File, bytes, bytes]]) -> Problem
     return ()
 
 
-def _worse(folder: File, instead: Mapping[str, bytes]) -> Problems:
-    """Return the faults that are new; one that a renamed thing takes along is not."""
-    before, after = read_game(folder), read_game(folder, instead=instead)
+def fresh_faults(before: Callable[[], Folder | Problems], after: Folder | Problems) -> Problems:
+    """Return the faults of `after` that are new; one that a renamed thing takes along is not.
+
+    `before` is asked for only where there are faults at all.
+    """
     if isinstance(after, Folder):
         return ()
-    had = Counter(one.code for one in before) if not isinstance(before, Folder) else Counter[str]()
-    more = Counter(one.code for one in after) - had
-    known = set() if isinstance(before, Folder) else {(one.code, one.where.path) for one in before}
+    found = before()
+    old: Problems = () if isinstance(found, Folder) else found
+    more = Counter(one.code for one in after) - Counter(one.code for one in old)
+    known = {(one.code, one.where.path) for one in old}
     fresh = [one for one in after if (one.code, one.where.path) not in known]
     return tuple(one for one in fresh if more[one.code])
 
@@ -124,10 +132,10 @@ def _dotted(path: Path) -> str:
 def replace_file(path: File, data: bytes) -> None:
     """Put `data` in place of the file `path` in one step, its permissions kept.
 
-    Raises OSError; the old file is then untouched.
+    A file that is not there is made. Raises OSError; the old file is then untouched.
     """
     path = path.resolve()
-    mode = path.stat().st_mode
+    mode = path.stat().st_mode if path.exists() else NEW_MODE
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     try:
         with os.fdopen(handle, "wb") as file:
@@ -140,6 +148,14 @@ def replace_file(path: File, data: bytes) -> None:
         File(name).unlink(missing_ok=True)
         raise
     _sync_folder(path.parent)
+
+
+def remove_halves(path: File) -> None:
+    """Remove what a `replace_file` of `path` left that was cut short by the end of its process."""
+    with suppress(OSError):
+        for one in path.parent.iterdir():
+            if one.name.startswith(f".{path.name}.") and one.is_file():
+                one.unlink()
 
 
 def _sync_folder(folder: File) -> None:
