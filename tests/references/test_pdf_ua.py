@@ -18,6 +18,7 @@ import pytest
 
 from boxwright.choose.marks import Mark
 from boxwright.paper.frame import Look
+from boxwright.paper.opened import opened
 from boxwright.paper.page import Page
 from boxwright.paper.readback import fonts_not_embedded
 from boxwright.paper.render import render
@@ -106,7 +107,8 @@ def test_running_text_is_outside_the_figure(document: pikepdf.Pdf) -> None:
 
 
 def test_fonts_are_in_the_file_and_map_to_unicode(printed: bytes, document: pikepdf.Pdf) -> None:
-    assert fonts_not_embedded(printed) == []
+    with opened(printed) as pages:
+        assert fonts_not_embedded(pages) == []
     for printed_page in document.pages:
         for font in printed_page["/Resources"]["/Font"].values():
             assert "/ToUnicode" in font

@@ -37,6 +37,14 @@ def object_boxes(page: Any) -> Iterator[Box]:
         yield Box(left, top, right - left, low - top)
 
 
+def objects_on(page: Any) -> Iterator[Any]:
+    """Yield PDFium's handle of every object on a pypdfium2 page."""
+    import pypdfium2.raw as pdfium
+
+    for at in range(pdfium.FPDFPage_CountObjects(page)):
+        yield pdfium.FPDFPage_GetObject(page, at)
+
+
 def _corners(page: Any) -> Iterator[Corners]:
     import pypdfium2.raw as pdfium
 
@@ -44,8 +52,7 @@ def _corners(page: Any) -> Iterator[Corners]:
     given = tuple(map(byref, sides))
     height = page.get_height()
     stroke = _Stroke()
-    for at in range(pdfium.FPDFPage_CountObjects(page)):
-        item = pdfium.FPDFPage_GetObject(page, at)
+    for item in objects_on(page):
         if pdfium.FPDFPageObj_GetBounds(item, *given):
             left, low, right, high = (side.value for side in sides)
             less = stroke.overstated(item)

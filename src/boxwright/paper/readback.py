@@ -7,12 +7,12 @@ pages were to say; what they do say comes out of the finished file.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from io import BytesIO
+from ctypes import create_string_buffer
 from typing import TYPE_CHECKING, Any
 
 from boxwright.fonts import faces
 from boxwright.paper.covered import covered
-from boxwright.paper.fits import overflows
+from boxwright.paper.fits import objects_on, overflows
 from boxwright.paper.frame import PRINT_MARGIN, Box, Look
 from boxwright.paper.opened import Opened, opened
 from boxwright.paper.page import Page, gated
@@ -43,10 +43,9 @@ def read_back(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
 
     try:
         with opened(pdf) as document:
-            found = list(read(document, pages, look))
+            return list(read(document, pages, look))
     except pypdfium2.PdfiumError:
         return [Problem.of("print.damaged", Where(""))]
-    return found + [_loose_font(name) for name in fonts_not_embedded(pdf)]
 
 
 def prove(pdf: bytes, pages: Sequence[Page], look: Look) -> int:
@@ -57,14 +56,13 @@ def prove(pdf: bytes, pages: Sequence[Page], look: Look) -> int:
     with opened(pdf) as document:
         problems = overflows(document, pages, look) or list(read(document, pages, look))
         sheets = len(document)
-    problems += [_loose_font(name) for name in fonts_not_embedded(pdf)]
     if problems:
         raise Refused(problems)
     return sheets
 
 
 def read(document: Opened, pages: Sequence[Page], look: Look) -> Iterator[Problem]:
-    """Yield what `read_back` finds, but for fonts, in an opened PDF."""
+    """Yield what `read_back` finds, in an opened PDF."""
     taken = spans(document, pages)
     if taken is None:
         where = pages[0].where if pages else Where("")
@@ -74,6 +72,8 @@ def read(document: Opened, pages: Sequence[Page], look: Look) -> Iterator[Proble
     for page, sheets in zip(pages, taken, strict=True):
         reader = _Reader(sheets.start + 1, gated(page, known)[0], look)
         yield from reader.read([document[at] for at in sheets])
+    for name in fonts_not_embedded(document):
+        yield Problem.of("print.font", Where(""), font=name)
 
 
 class _Reader:
@@ -199,28 +199,23 @@ def _say_signs(signs: Sequence[str | None]) -> Arg:
     return tuple(said[sign] if sign in said else say(f"mark.{sign}") for sign in signs)
 
 
-def fonts_not_embedded(pdf: bytes) -> list[str]:
-    """Return the names of fonts that the pages of `pdf` use and do not carry along."""
-    import pikepdf
+def fonts_not_embedded(document: Opened) -> list[str]:
+    """Return the names of the fonts that set text on the pages and are not carried along."""
+    import pypdfium2.raw as pdfium
 
     loose: dict[str, None] = {}
-    with pikepdf.open(BytesIO(pdf)) as document:
-        for page in document.pages:
-            resources: Any = page.get("/Resources") or {}
-            fonts: Any = resources.get("/Font") or {}
-            for font in fonts.values():
-                if not _carried(font):
-                    loose[str(font.get("/BaseFont", "?")).lstrip("/")] = None
+    for at in range(len(document)):
+        for item in objects_on(document[at]):
+            font = pdfium.FPDFTextObj_GetFont(item)
+            if font and not pdfium.FPDFFont_GetIsEmbedded(font):
+                loose[_name_of(font)] = None
     return list(loose)
 
 
-def _carried(font: Any) -> bool:
-    inner = font["/DescendantFonts"][0] if "/DescendantFonts" in font else font
-    if font.get("/Subtype") == "/Type3":
-        return True
-    descriptor = inner.get("/FontDescriptor", {})
-    return any(key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3"))
+def _name_of(font: Any) -> str:
+    import pypdfium2.raw as pdfium
 
-
-def _loose_font(name: str) -> Problem:
-    return Problem.of("print.font", Where(""), font=name)
+    length = pdfium.FPDFFont_GetBaseFontName(font, None, 0)
+    name = create_string_buffer(length)
+    pdfium.FPDFFont_GetBaseFontName(font, name, length)
+    return name.value.decode("utf-8", "replace")

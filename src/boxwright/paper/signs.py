@@ -62,9 +62,9 @@ def read_sign(picture: Image.Image, where: Pixels) -> Reading:
 @lru_cache(maxsize=1)
 def chart() -> Mapping[str, int]:
     """Return the dots of each sign, drawn by Typst on a sheet of their own."""
-    from PIL import Image
+    from PIL.PngImagePlugin import PngImageFile  # `Image.open` would load all formats' readers
 
-    picture = Image.open(BytesIO(_chart_png())).convert("L")
+    picture = PngImageFile(BytesIO(_chart_png())).convert("L")
     sheet = Box(0.0, 0.0, MARK, MARK * len(SIGNS))
     places = (Box(0.0, MARK * at, MARK, MARK) for at in range(len(SIGNS)))
     return {
