@@ -28,6 +28,7 @@ from boxwright.game.in_play import InPlay, absent_faults, hosts_of, settle
 from boxwright.game.model import LockShape, Time, When
 from boxwright.game.placeholders import filled, names_in
 from boxwright.game.placing import place_all
+from boxwright.game.telling import name_of
 from boxwright.problems import Path, Problem
 
 __all__ = ["Wishes", "arrange"]
@@ -130,13 +131,6 @@ def _text_faults(folder: Folder, play: InPlay) -> Iterator[Problem]:
                 yield Problem.of(code, where, id=name)
 
 
-def _name(folder: Folder, id: str) -> str:
-    thing = folder.game.boxes.get(id) or folder.game.items.get(id)
-    if thing is None and folder.room is not None:
-        return folder.room.places[id].name
-    return thing.name if thing is not None else id
-
-
 # The whole, put together.
 
 
@@ -188,7 +182,7 @@ def _told(folder: Folder, play: InPlay) -> Told:
 
 
 def _filled(folder: Folder, text: str) -> str:
-    return filled(text, lambda id: _name(folder, id))
+    return filled(text, lambda id: name_of(folder, id))
 
 
 def _box(folder: Folder, id: str, places: dict[Path, str]) -> ArrangedBox:

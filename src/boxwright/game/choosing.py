@@ -111,6 +111,11 @@ def choose(folder: Folder, wishes: Wishes, group: str) -> tuple[dict[str, Chosen
     return chosen, problems
 
 
+def level_for(folder: Folder, wishes: Wishes, group: str) -> Level:
+    """Return the level at which `group` does the ways that have none of their own."""
+    return _asked(folder, wishes, group).level or DEFAULT_LEVEL
+
+
 def _asked(folder: Folder, wishes: Wishes, group: str) -> _Asked:
     level = wishes.levels.get(group, wishes.level)
     if level is not None or wishes.arrangement is None:

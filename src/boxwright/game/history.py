@@ -68,6 +68,11 @@ class History:
         except OSError:
             return Moment(tag_of(self.folder), None, None)
 
+    def expect(self, tag: str) -> None:
+        """Raise Refused unless the game's files are in the state of `tag`."""
+        if tag != self.now().tag:
+            refuse(self._changed())
+
     def change(self, tag: str, what: Message, files: Mapping[str, bytes | None]) -> Moment:
         """Write `files` (None removes one), all or none, and return how things stand then.
 
@@ -121,9 +126,12 @@ class History:
             past = self._noticed(self._mended(self._past()))
             self._read = (self._store.stamp(), past)
             if tag is not None and tag != tag_of_files(past.files):
-                name = self.folder.resolve().name
-                refuse(Problem.of("edit.changed-meanwhile", Where(name), name=name))
+                refuse(self._changed())
             yield past
+
+    def _changed(self) -> Problem:
+        name = self.folder.resolve().name
+        return Problem.of("edit.changed-meanwhile", Where(name), name=name)
 
     def _past(self) -> Past:
         stamp, past = self._read

@@ -30,15 +30,24 @@ def stray_brace(text: str) -> int | None:
     return None
 
 
+def pieces(text: str) -> Iterator[tuple[str, bool]]:
+    """Yield `text` piece by piece: what is printed as it stands, and ids (True) between braces."""
+    at = 0
+    for match in _TOKEN.finditer(text):
+        if match.start() > at:
+            yield text[at : match.start()], False
+        at = match.end()
+        if match[1] is not None:
+            yield match[1].strip(), True
+        else:
+            yield (match[0][0] if match[0] in ("{{", "}}") else match[0]), False
+    if at < len(text):
+        yield text[at:], False
+
+
 def filled(text: str, name_of: Callable[[str], str]) -> str:
     """Return `text` with each `{id}` replaced by `name_of(id)` and doubled braces single."""
-
-    def one(match: re.Match[str]) -> str:
-        if match[1] is not None:
-            return name_of(match[1].strip())
-        return match[0][0] if match[0] in ("{{", "}}") else match[0]
-
-    return _TOKEN.sub(one, text)
+    return "".join(name_of(one) if is_id else one for one, is_id in pieces(text))
 
 
 def spans(text: str, id: str) -> Iterator[tuple[int, int]]:

@@ -1,13 +1,13 @@
 """A lock was set to something else than meant: what to try, the likeliest first.
 
-First what it was meant to be, then what a slip makes of that, stage by stage; then all the
-rest, lazily. Every try stands in the list once, and together they open the lock whatever
-it is set to.
+First what it was meant to be, then what it was before, then what a slip makes of the first,
+stage by stage; then all the rest, lazily. Every try stands in the list once, and together they
+open the lock whatever it is set to.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -38,11 +38,14 @@ class Stage:
         return say(f"mechanism.lost-{self.stage}")
 
 
-def suspects(device: Device, meant: Code) -> Iterator[Suspect]:
-    """Yield what to try on a lock that `meant` does not open, or may not."""
+def suspects(device: Device, meant: Code, earlier: Sequence[Code] = ()) -> Iterator[Suspect]:
+    """Yield what to try on a lock that `meant` does not open, or may not.
+
+    `earlier` are codes that it had before, the likeliest first.
+    """
     mechanism = entry(device)
     tried: set[Code] = set()
-    for suspect in _likely(device, meant):
+    for suspect in _likely(device, meant, earlier):
         tried.add(mechanism.key(device, suspect.code))
         yield suspect
     for length in sorted(device.lengths, key=lambda size: abs(size - len(meant))):
@@ -51,21 +54,23 @@ def suspects(device: Device, meant: Code) -> Iterator[Suspect]:
                 yield Suspect(code, "rest")
 
 
-def _likely(device: Device, meant: Code) -> Iterator[Suspect]:
+def _likely(device: Device, meant: Code, earlier: Sequence[Code]) -> Iterator[Suspect]:
     mechanism = entry(device)
     seen: set[Code] = set()
-    for stage, code in (("meant", meant), *mechanism.slips(device, meant)):
+    before = (("earlier", code) for code in earlier)
+    for stage, code in (("meant", meant), *before, *mechanism.slips(device, meant)):
         key = mechanism.key(device, code) if mechanism.possible(device, code) else None
         if key is not None and key not in seen:
             seen.add(key)
             yield Suspect(code, stage)
 
 
-def stages(device: Device, meant: Code) -> tuple[Stage, ...]:
+def stages(device: Device, meant: Code, earlier: Sequence[Code] = ()) -> tuple[Stage, ...]:
     """Count the list without walking through it: each stage, and when it is done at worst."""
     tries: dict[str, int] = {}
     seconds: dict[str, Fraction] = {}
-    for stage, count, spent in (*_likely_costs(device, meant), _rest_costs(device, meant)):
+    likely = tuple(_likely(device, meant, earlier))
+    for stage, count, spent in (*_likely_costs(device, likely), _rest_costs(device, likely)):
         tries[stage] = tries.get(stage, 0) + count
         seconds[stage] = seconds.get(stage, Fraction(0)) + spent
     found: list[Stage] = []
@@ -77,15 +82,15 @@ def stages(device: Device, meant: Code) -> tuple[Stage, ...]:
     return tuple(stage for stage in found if stage.tries)
 
 
-def _likely_costs(device: Device, meant: Code) -> Iterator[tuple[str, int, Fraction]]:
+def _likely_costs(device: Device, likely: Sequence[Suspect]) -> Iterator[tuple[str, int, Fraction]]:
     mechanism = entry(device)
-    for suspect in _likely(device, meant):
+    for suspect in likely:
         yield suspect.stage, 1, mechanism.one_try_s(len(suspect.code))
 
 
-def _rest_costs(device: Device, meant: Code) -> tuple[str, int, Fraction]:
+def _rest_costs(device: Device, likely: Sequence[Suspect]) -> tuple[str, int, Fraction]:
     mechanism = entry(device)
-    done = [s.code for s in _likely(device, meant) if mechanism.in_search(device, s.code)]
+    done = [s.code for s in likely if mechanism.in_search(device, s.code)]
     runs = mechanism.runs(device)
     count = sum(tries for tries, _, _ in runs) - len(done)
     spent = sum((tries * mechanism.one_try_s(n) for tries, _, n in runs), Fraction(0))

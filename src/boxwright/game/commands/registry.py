@@ -1,0 +1,12 @@
+"""All commands by their names, family by family."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from boxwright.game.commands import adding, removing, things, versions
+from boxwright.game.commands.command import Command
+
+FAMILIES = (adding, things, removing, versions)
+
+COMMANDS: Mapping[str, Command] = {one.name: one for family in FAMILIES for one in family.COMMANDS}
