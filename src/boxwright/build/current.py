@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os.path
 import secrets
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
@@ -14,17 +15,21 @@ from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition, no_sheet
 from boxwright.game.choosing import Wishes
 from boxwright.paper.frame import TEACHERS_SIZE, Look, size_for
-from boxwright.problems import Where, refuse
+from boxwright.problems import Refused, Where, refuse
 
 SEEDS = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
 class Stale:
-    """There are no current editions, or not of the game as it is: what to build, as last wished."""
+    """There are no current editions, or not of the game as it is: what to build, as last wished.
+
+    `changed` names the files that are not as they were; nothing where that was not kept.
+    """
 
     asked: Asked
     why: Literal["none", "gone", "changed"]
+    changed: tuple[str, ...] = ()
 
 
 def kept(game: Path, kit: Path | None = None, room: Path | None = None) -> Built | Stale:
@@ -36,17 +41,46 @@ def kept(game: Path, kit: Path | None = None, room: Path | None = None) -> Built
         room: a room file instead of theirs.
     """
     current = store.current(game)
+    asked, editions = _last(game, current, kit, room)
+    if current is None or not editions:
+        return Stale(asked, "none" if current is None else "gone")
+    folder = read(game, asked.kit, asked.room)
+    if store.made_of(folder) != current.made_of:
+        return Stale(asked, "changed", _changed(current.parts, store.parts_of(folder)))
+    return judged(folder, editions, None)
+
+
+def last_asked(game: Path, *, new: bool = False) -> Asked:
+    """Return what to build to have the current editions again, of the game as it is.
+
+    `new` draws all codes anew; then nothing of the current ones need be readable.
+    """
+    try:
+        asked, _ = _last(game, store.current(game), None, None)
+    except Refused:
+        if not new:
+            raise
+        asked = Asked(game)
+    return replace(asked, chance=new_chance()) if new else asked
+
+
+def _last(
+    game: Path, current: store.Current | None, kit: Path | None, room: Path | None
+) -> tuple[Asked, tuple[Edition, ...]]:
+    """Return what the current editions were asked with, and them; none unless all are there."""
     if current is None:
-        return Stale(Asked(game, Wishes(), new_chance(), kit, room), "none")
+        return Asked(game, Wishes(), new_chance(), kit, room), ()
     kit = kit or remembered(game, current.kit)
     room = room or remembered(game, current.room)
-    if not all(file.is_file() for file in current.files(game)):
-        return Stale(Asked(game, current.wishes, new_chance(), kit, room), "gone")
-    editions = current_editions(game)
-    folder = read(game, kit, room)
-    if store.made_of(folder) != current.made_of:
-        return Stale(Asked(game, current.wishes, chance_of(editions), kit, room), "changed")
-    return judged(folder, editions, None)
+    there = all(file.is_file() for file in current.files(game))
+    editions = current_editions(game) if there else ()
+    chance = chance_of(editions) if editions else new_chance()
+    return Asked(game, current.wishes, chance, kit, room), editions
+
+
+def _changed(before: Mapping[str, str], now: Mapping[str, str]) -> tuple[str, ...]:
+    names = sorted({**before, **now}) if before else ()
+    return tuple(name for name in names if before.get(name) != now.get(name))
 
 
 def current_editions(game: Path) -> tuple[Edition, ...]:

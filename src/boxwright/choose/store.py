@@ -9,9 +9,9 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path as File
 from typing import Any, NoReturn
 
@@ -31,13 +31,17 @@ PICTURES, CONTENT = "pictures", "content"
 
 @dataclass(frozen=True, slots=True)
 class Current:
-    """The current editions of a game, the wishes and files that they were made from."""
+    """The current editions of a game, the wishes and files that they were made from.
+
+    `parts` has a digest of each of those files, by its name in the game folder.
+    """
 
     editions: tuple[str, ...]
     made_of: str
     wishes: Wishes
     kit: str | None = None
     room: str | None = None
+    parts: Mapping[str, str] = field(default_factory=dict)
 
     def files(self, game: File) -> tuple[File, ...]:
         """Return the editions' files."""
@@ -47,13 +51,23 @@ class Current:
 def made_of(folder: Folder) -> str:
     """Return a digest of all that an edition of `folder` is made of."""
     digest = hashlib.sha256()
+    for name, data in _parts(folder):
+        digest.update(f"{name}\0".encode() + data)
+    return digest.hexdigest()
+
+
+def parts_of(folder: Folder) -> dict[str, str]:
+    """Return a digest of each file that an edition of `folder` is made of, by its name."""
+    return {name: hashlib.sha256(data).hexdigest() for name, data in _parts(folder)}
+
+
+def _parts(folder: Folder) -> Iterator[tuple[str, bytes]]:
     for role in sorted(folder.files):
-        digest.update(f"{role}\0{folder.files[role].text}\0".encode())
+        yield role, f"{folder.files[role].text}\0".encode()
     for name in (CONTENT, PICTURES):
         for file in sorted((folder.path / name).glob("*")):
             if file.is_file():
-                digest.update(f"{name}/{file.name}\0".encode() + file.read_bytes())
-    return digest.hexdigest()
+                yield f"{name}/{file.name}", file.read_bytes()
 
 
 def save(
@@ -70,7 +84,7 @@ def save(
     _make(where)
     ids = tuple(edition.id for edition in editions)
     paths = {role: _from(folder.path, path) for role, path in named.items()}
-    now = Current(ids, made_of(folder), wishes, **paths)
+    now = Current(ids, made_of(folder), wishes, **paths, parts=parts_of(folder))
     for edition, file in zip(editions, now.files(folder.path), strict=True):
         _write(file, edition_json(edition))
     _write(where / CURRENT, to_json(now))

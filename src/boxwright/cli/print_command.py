@@ -36,18 +36,12 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.build.current import looks_for
+    from boxwright.build.printing import files_of, printed, put_into
     from boxwright.cli.editions import about_json, tell_findings, to_print
-    from boxwright.paper.earlier import put
-    from boxwright.paper.printouts import print_outs
 
     built = to_print(game, kit, room)
-    look, teacher = looks_for(built, paper, points(size))
-    printed = print_outs(built.folder, built.editions, look, only, teacher=teacher)
-    id, editions = built.edition.game.id, [edition.id for edition in built.editions]
-    files = {f"{id}-{one.name}.pdf": one for one in printed}
-    pdfs = {name: one.pdf for name, one in files.items()}
-    others = put(out, id, pdfs, editions, whole=only is None)
+    files = files_of(built, printed(built, paper, points(size), only))
+    others = put_into(out, built, files, whole=only is None)
     if as_json:
         listed = [_json(out / name, one) for name, one in files.items()]
         removed = [str(out / name) for name in others.removed]

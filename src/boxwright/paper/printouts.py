@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from boxwright.choose.edition import Edition, no_sheet
 from boxwright.choose.marks import NO_SHEET
@@ -23,18 +23,35 @@ from boxwright.paper.render import lay_out
 from boxwright.problems import Refused, Where, refuse
 from boxwright.puzzles.contract import Reader
 
+SHEETS = "sheets"
+Seen = Callable[[int, int], None]
+"""Told after each file how many are done, and of how many."""
 PRESSES = 2  # threads that lay out, beside the one that reads back: Typst leaves Python alone
 
 
 @dataclass(frozen=True, slots=True)
 class PrintOut:
-    """One file, read back and found to say what it should."""
+    """One file, read back and found to say what it should.
+
+    `of` is the print-out that it belongs to ("sheets", "set-up"), `groups` whose it is, and
+    `copies` how often it is printed for them.
+    """
 
     name: str
     reader: Reader
     pages: int
     sheets: int
     pdf: bytes
+    of: str = ""
+    groups: tuple[str, ...] = ()
+    copies: int = 1
+
+    @property
+    def hands(self) -> Literal["pupils", "teacher", "office"]:
+        """Into whose hands it goes: all sheets in one file are the office's, to be copied."""
+        if self.reader != "teacher":
+            return "pupils"
+        return "office" if self.of == SHEETS else "teacher"
 
     @property
     def sha256(self) -> str:
@@ -62,25 +79,34 @@ def print_outs(
     only: str | None = None,
     *,
     teacher: Look | None = None,
+    seen: Seen | None = None,
 ) -> tuple[PrintOut, ...]:
     """Lay out, print and read back; raises Refused where a page does not fit or is wrong.
 
     With several editions each has files of its own, named by its groups. `only` prints
     the sheet of one clue. The teacher's papers look as `teacher`, else as the pupils' do.
+    `seen` is told how far it is.
     """
     printings = [Printing(folder, edition, look) for edition in editions]
     jobs = _jobs(printings, teacher or look) if only is None else _one_sheet(printings, only)
-    return tuple(_printed(tuple(jobs)))
+    return tuple(_printed(tuple(jobs), seen or _nobody))
+
+
+def _nobody(done: int, of: int) -> None:
+    """Tell nobody."""
 
 
 class _Job(NamedTuple):
-    """A file's name, its title as readers announce it, and what is on it."""
+    """A file's name, its title as readers announce it, what is on it, and for whom."""
 
     name: str
     title: str
     reader: Reader
     pages: tuple[Page, ...]
     look: Look
+    of: str
+    groups: tuple[str, ...]
+    copies: int
 
 
 def _jobs(printings: Sequence[Printing], teacher: Look) -> Iterator[_Job]:
@@ -93,18 +119,27 @@ def _jobs(printings: Sequence[Printing], teacher: Look) -> Iterator[_Job]:
             one = for_teacher if own else printing
             for name, file in _files(module, one):
                 if file.pages:
-                    yield _job(one, name + suffix, file)
+                    yield _job(one, name + suffix, file, module)
 
 
-def _job(printing: Printing, name: str, file: File) -> _Job:
+def _job(printing: Printing, name: str, file: File, module: ModuleType) -> _Job:
     """Return the job of printing `file`; its title is the game's and its own name."""
     title = printing.text("printout.document", title=printing.edition.game.title, name=name)
-    return _Job(name, title, file.reader, file.pages, printing.look)
+    groups = printing.edition.groups
+    copies = len(groups) if hasattr(module, "FOR_EACH_GROUP") else 1
+    return _Job(
+        name, title, file.reader, file.pages, printing.look, name_of(module), groups, copies
+    )
+
+
+def name_of(module: ModuleType) -> str:
+    """Return how a print-out is called in messages: `set_up.py` is "set-up"."""
+    return module.__name__.rpartition(".")[2].replace("_", "-")
 
 
 def _files(module: ModuleType, printing: Printing) -> Iterator[tuple[str, File]]:
     """Yield every file of a print-out with its name."""
-    name = printing.text(f"printout.{module.__name__.rpartition('.')[2].replace('_', '-')}")
+    name = printing.text(f"printout.{name_of(module)}")
     if hasattr(module, "files"):
         yield from ((name + file.suffix, file) for file in module.files(printing))
     else:
@@ -116,6 +151,7 @@ def _suffix(printing: Printing, *, alone: bool) -> str:
 
 
 def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
+    from boxwright.paper.outs import sheets
     from boxwright.paper.outs.clues import part_pages
 
     having = [printing for printing in printings if clue in printing.edition.sheets]
@@ -124,20 +160,22 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
         refuse(no_sheet(clue, known, Where("--only")))
     for one in having:
         name = clue + _suffix(one, alone=len(having) == 1)
-        yield _job(one, name, File("pupils", part_pages(one, clue)))
+        yield _job(one, name, File("pupils", part_pages(one, clue)), sheets)
 
 
-def _printed(jobs: Sequence[_Job]) -> Iterator[PrintOut]:
+def _printed(jobs: Sequence[_Job], seen: Seen) -> Iterator[PrintOut]:
     """Yield what is printed, in order: while one file is read back, others are laid out."""
     from concurrent.futures import ThreadPoolExecutor, as_completed
 
     proven: dict[int, PrintOut | Refused] = {}
+    seen(0, len(jobs))
     with ThreadPoolExecutor(PRESSES, "press") as press:
         long_first = sorted(range(len(jobs)), key=lambda at: -_weight(jobs[at]))
         begun = {press.submit(_laid_out, jobs[at]): at for at in long_first}
         for made in as_completed(begun):
             at = begun[made]
             proven[at] = _proven(jobs[at], made.result())
+            seen(len(proven), len(jobs))
     for _, found in sorted(proven.items()):
         if isinstance(found, Refused):
             raise found
@@ -159,4 +197,4 @@ def _proven(job: _Job, pdf: bytes) -> PrintOut | Refused:
         pages = prove(pdf, job.pages, job.look)
     except Refused as refused:
         return refused
-    return PrintOut(job.name, job.reader, pages, len(marks), pdf)
+    return PrintOut(job.name, job.reader, pages, len(marks), pdf, job.of, job.groups, job.copies)

@@ -12,6 +12,7 @@ from boxwright.puzzles.contract import Reader
 
 READER: Reader = "pupils"
 ORDER = 5
+FOR_EACH_GROUP = True
 PARTS = ("first", "second", "third")
 
 

@@ -14,6 +14,7 @@ from boxwright.puzzles.contract import Reader
 
 READER: Reader = "pupils"
 ORDER = 3
+FOR_EACH_GROUP = True
 
 
 def pages(printing: Printing) -> Iterator[Page]:

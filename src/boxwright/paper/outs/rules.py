@@ -12,6 +12,7 @@ from boxwright.puzzles.contract import Reader
 
 READER: Reader = "pupils"
 ORDER = 2
+FOR_EACH_GROUP = True
 
 
 def pages(printing: Printing) -> Iterator[Page]:

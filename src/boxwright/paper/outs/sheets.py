@@ -15,6 +15,7 @@ from boxwright.puzzles.shelf import kind
 
 READER: Reader = "pupils"
 ORDER = 1
+FOR_EACH_GROUP = True
 
 
 def files(printing: Printing) -> Iterator[File]:

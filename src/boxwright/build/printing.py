@@ -1,0 +1,39 @@
+"""The print-outs of what was built, and the files that they become."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from boxwright.build import Built
+from boxwright.build.current import looks_for
+from boxwright.paper.earlier import Put, put
+from boxwright.paper.printouts import PrintOut, Seen, print_outs
+
+
+def printed(
+    built: Built,
+    paper: Any = "a4",
+    size: int | None = None,
+    only: str | None = None,
+    seen: Seen | None = None,
+) -> tuple[PrintOut, ...]:
+    """Return all print-outs, or the sheet of the clue `only`; `seen` is told how far it is.
+
+    Raises Refused where a page does not fit or is wrong.
+    """
+    look, teacher = looks_for(built, paper, size)
+    return print_outs(built.folder, built.editions, look, only, teacher=teacher, seen=seen)
+
+
+def files_of(built: Built, found: Sequence[PrintOut]) -> dict[str, PrintOut]:
+    """Return print-outs by the names of their files."""
+    return {f"{built.edition.game.id}-{one.name}.pdf": one for one in found}
+
+
+def put_into(out: Path, built: Built, files: Mapping[str, PrintOut], *, whole: bool) -> Put:
+    """Write print-outs into a folder; those of an earlier print go if these are the `whole`."""
+    pdfs = {name: one.pdf for name, one in files.items()}
+    editions = [edition.id for edition in built.editions]
+    return put(out, built.edition.game.id, pdfs, editions, whole=whole)
