@@ -544,6 +544,7 @@ def demo(here, system, environment):
     tell("\nThe demo's print-outs lie in %s. Next:" % os.path.join(here, "out"))
     tell("  %-32s all commands" % system.start("-- --help"))
     tell("  %-32s your own game, in place of the demo" % system.start("-- check FOLDER"))
+    tell("  %-32s the whole job in your browser: start here" % system.start("-- studio"))
     return 0
 
 

@@ -134,6 +134,13 @@ def one(part: ast.expr) -> str:
     return re.escape(str(part.value)) if isinstance(part, ast.Constant) else "[a-z0-9.-]+"
 
 
+def in_html(source: str) -> tuple[set[str], list[str]]:
+    """Return the ids that stand in a page's template, and the patterns of those put together."""
+    quoted = re.findall(r"""(?<!~ )["']([a-z0-9.-]+)["'](?! ?~)""", source)
+    begun = re.findall(r"""["']([a-z0-9-]+\.[a-z0-9.-]*)["'] ?~""", source)
+    return set(quoted), [re.escape(head) + "[a-z0-9.-]+" for head in begun]
+
+
 def unused(known: dict[str, frozenset[str]], ids: set[str], patterns: list[str]) -> list[str]:
     """Return the ids of the catalogues that nothing asks for; a remedy goes with its problem."""
     asked = re.compile("|".join(patterns) or r"(?!)")

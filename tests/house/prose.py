@@ -270,3 +270,32 @@ def reported(found: dict[str, list[tuple[int, str]]]) -> Iterator[str]:
     for name, places in found.items():
         for line, text in places:
             yield f"{name}:{line}: {text!r}"
+
+
+def in_html(source: str) -> list[tuple[int, str]]:
+    """Return the prose of a page's template, and of what its tags say, as (line, text)."""
+    blank = re.compile(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}|<style.*?</style>|<!--.*?-->", re.S)
+    text = blank.sub(lambda found: HOLE + "\n" * found[0].count("\n"), source)
+    spoken = re.compile(r"""(?:alt|title|placeholder|aria-label)=["']([^"']*)""")
+    told = [(one.start(1), one[1]) for one in spoken.finditer(text)]
+    told += [(one.start(1), one[1]) for one in re.finditer(r">([^<>]+)<", text)]
+    return [
+        (text.count("\n", 0, start) + 1, " ".join(said.replace(HOLE, "{}").split()))
+        for start, said in sorted(told)
+        if is_prose(" ".join(said.split()))
+    ]
+
+
+def in_script(source: str) -> list[tuple[int, str]]:
+    """Return the prose in the texts of a page's script, as (line, text)."""
+    code = re.sub(
+        r"(?m)^\s*//.*$|/\*.*?\*/", lambda found: "\n" * found[0].count("\n"), source, flags=re.S
+    )
+    texts = re.compile(r""""((?:[^"\\\n]|\\.)*)"|'((?:[^'\\\n]|\\.)*)'""")
+    found = []
+    for one in texts.finditer(code):
+        said = one[1] or one[2] or ""
+        selector = re.search(r"[\[\]#>{}=/]|\.[a-z]", said)
+        if is_prose(said) and not selector:
+            found.append((code.count("\n", 0, one.start()) + 1, said))
+    return found

@@ -17,6 +17,16 @@ def test_templates_hold_no_words_for_people() -> None:
     assert list(prose.reported(found)) == []
 
 
+def test_pages_hold_no_words_for_people() -> None:
+    found = {name: prose.in_html(text) for name, text in source.package(".html").items()}
+    assert list(prose.reported(found)) == []
+
+
+def test_scripts_hold_no_words_for_people() -> None:
+    found = {name: prose.in_script(text) for name, text in source.package(".js").items()}
+    assert list(prose.reported(found)) == []
+
+
 @pytest.mark.parametrize(
     "code",
     [
@@ -93,3 +103,24 @@ def test_templates_without_words_pass(code: str) -> None:
 def test_a_line_is_named() -> None:
     assert prose.in_python('a = 1\n\nb = "two words"') == [(3, "two words")]
     assert prose.in_typst("#let a = 1\n#let b = [two words]") == [(2, "two words")]
+
+
+@pytest.mark.parametrize(
+    "code",
+    ["<p>Add a box</p>", '<img alt="A tin box">', "<p>Add {{ name }} to the\n  shelf</p>"],
+)
+def test_prose_in_pages_is_found(code: str) -> None:
+    assert prose.in_html(code)
+
+
+@pytest.mark.parametrize(
+    "code",
+    ['<p class="one two">{{ t("a.b") }}</p>', "{# two words #}<p>{% if a and b %}x{% endif %}</p>"],
+)
+def test_pages_without_words_pass(code: str) -> None:
+    assert prose.in_html(code) == []
+
+
+def test_prose_in_scripts_is_found_and_selectors_are_not() -> None:
+    assert prose.in_script('tell("The lock jams");') == [(1, "The lock jams")]
+    assert prose.in_script('// two words\nfind("form .problems, main p");') == []

@@ -37,6 +37,9 @@ def test_every_message_is_asked_for() -> None:
         ids, patterns = ids | more[0], patterns + more[1]
     for text in source.package(".typ").values():
         ids |= set(re.findall(r'"([a-z0-9.-]+)"', text))
+    for text in source.package(".html").values():
+        more = calls.in_html(text)
+        ids, patterns = ids | more[0], patterns + more[1]
     assert calls.unused(known(), ids, patterns) == []
 
 

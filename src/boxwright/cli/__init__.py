@@ -15,7 +15,18 @@ from boxwright import __version__
 from boxwright.messages import words
 from boxwright.problems import Problem, Refused, say
 
-COMMANDS = ("new", "check", "build", "print", "make", "solve", "kinds", "lock", "rename")
+COMMANDS = (
+    "studio",
+    "new",
+    "check",
+    "build",
+    "print",
+    "make",
+    "solve",
+    "kinds",
+    "lock",
+    "rename",
+)
 CANNOT_CHECK = 2
 INTERRUPTED = 130
 

@@ -1,0 +1,1 @@
+"""The studio: the whole job in a browser, through the functions that commands call."""

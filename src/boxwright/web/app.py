@@ -1,0 +1,41 @@
+"""The studio as one application: guard, pages, commands, static files, errors."""
+
+from __future__ import annotations
+
+from fastapi import FastAPI
+from fastapi.staticfiles import StaticFiles
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+
+from boxwright import __version__
+from boxwright.fonts import font_folders
+from boxwright.web import doing, errors
+from boxwright.web.contents import CONTENTS, GAME
+from boxwright.web.guard import Guard
+from boxwright.web.render import STATIC
+from boxwright.web.studio import Studio
+
+SMALLEST_ZIPPED = 1000
+
+
+def make_app(studio: Studio, hosts: tuple[str, ...] = ()) -> FastAPI:
+    """Return the application for one studio; `hosts` are more names to be asked under."""
+    middleware = [
+        Middleware(Guard, hosts=hosts),
+        Middleware(GZipMiddleware, minimum_size=SMALLEST_ZIPPED),
+    ]
+    app = FastAPI(
+        title="Boxwright",
+        version=__version__,
+        docs_url=None,  # those pages load from other machines
+        redoc_url=None,
+        middleware=middleware,
+    )
+    app.state.studio = studio
+    for entry in CONTENTS:
+        app.include_router(entry.router, prefix=entry.path, tags=[entry.stem])
+    app.include_router(doing.router, prefix=GAME)
+    app.mount("/static", StaticFiles(directory=STATIC))
+    app.mount("/fonts", StaticFiles(directory=font_folders()[0]))
+    errors.handle(app)
+    return app

@@ -1,0 +1,42 @@
+"""Every page of the studio, in the order of a teacher's work: its stem, and where it lives.
+
+A page is one stem: `pages/STEM.py` with a `router`, `templates/STEM.html`, and where it
+needs them `static/STEM.js` and `static/STEM.css`. Pages with a `place` stand in a game's own row of
+links, in that order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib import import_module
+
+from fastapi import APIRouter
+
+GAME = "/games/{game}"
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One page: its stem, its address, and whether it stands in a game's row of links."""
+
+    stem: str
+    path: str
+    linked: bool = False
+
+    @property
+    def router(self) -> APIRouter:
+        """What answers there."""
+        found: APIRouter = import_module(f"boxwright.web.pages.{self.stem}").router
+        return found
+
+
+CONTENTS: tuple[Entry, ...] = (
+    Entry("games", "/games"),
+    Entry("boxes", f"{GAME}/boxes", linked=True),
+)
+
+
+def of_a_game() -> Iterator[Entry]:
+    """Yield the pages in a game's row of links."""
+    return (entry for entry in CONTENTS if entry.linked)

@@ -1,0 +1,129 @@
+"""The game that an address names, opened: its files as they are, and what was worked out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path as File
+from typing import Annotated
+from urllib.parse import quote
+
+from fastapi import Depends, HTTPException, Path, Request
+
+from boxwright.build import Asked, Built, build, read
+from boxwright.build.current import Stale, kept
+from boxwright.choose.chance import Chance
+from boxwright.game.choosing import Wishes
+from boxwright.game.folder import Folder
+from boxwright.game.history import History, Moment
+from boxwright.problems import Problem, Refused
+from boxwright.web import contents
+from boxwright.web.studio import Studio
+from boxwright.web.wishes import Wished, query_of
+
+SEED = 1  # while nothing is printed, the same game shows the same sheets
+
+
+@dataclass(frozen=True)
+class Game:
+    """A game folder as a page shows it, under the wishes in the address.
+
+    `moment` says which state of the files that is, and what can be undone.
+    """
+
+    studio: Studio
+    name: str
+    path: File
+    history: History
+    moment: Moment
+    wishes: Wishes
+
+    @property
+    def tag(self) -> str:
+        """What the files hold, in short: another tag, other files."""
+        return self.moment.tag
+
+    @cached_property
+    def read(self) -> Folder | tuple[Problem, ...]:
+        """The folder, or every fault in its files."""
+        return self.studio.memory.recall(("read", self.path, self.tag), self._read)
+
+    def _read(self) -> Folder | tuple[Problem, ...]:
+        try:
+            return read(self.path)
+        except Refused as refused:
+            return refused.problems
+
+    @property
+    def title(self) -> str:
+        """The game's title; its folder's name where its files cannot be read."""
+        return self.name if isinstance(self.read, tuple) else self.read.game.game.title
+
+    @property
+    def faults(self) -> tuple[Problem, ...]:
+        """Every fault in its files."""
+        return self.read if isinstance(self.read, tuple) else ()
+
+    @property
+    def folder(self) -> Folder:
+        """The folder; raises Refused with every fault in its files."""
+        if isinstance(self.read, tuple):
+            raise Refused(self.read)
+        return self.read
+
+    @cached_property
+    def built(self) -> Built | tuple[Problem, ...]:
+        """The game made concrete as wished, and checked; or what bars the way.
+
+        It is the printed set that was kept, as long as nothing has changed since and nothing
+        else is wished; else the one that would be made now. Nothing is written.
+        """
+        key = ("built", self.path, self.tag, repr(self.wishes), self._current_stamp())
+        return self.studio.memory.recall(key, self._build)
+
+    def _build(self) -> Built | tuple[Problem, ...]:
+        try:
+            found = kept(self.path)
+            chance = found.asked.chance if isinstance(found, Stale) else None
+            if isinstance(found, Built) and self.wishes == Wishes():
+                return found
+            same = chance if isinstance(found, Stale) and found.why == "changed" else None
+            return build(Asked(self.path, self.wishes, same or Chance(SEED)))
+        except Refused as refused:
+            return refused.problems
+
+    def _current_stamp(self) -> int:
+        """Return when the printed set was last kept, in nanoseconds; nought for never."""
+        from boxwright.choose.store import CURRENT, EDITIONS
+
+        file = self.path / EDITIONS / CURRENT
+        return file.stat().st_mtime_ns if file.is_file() else 0
+
+    def address(self, stem: str, *more: str) -> str:
+        """Return the address of one of this game's pages, its wishes kept."""
+        entry = next(one for one in contents.CONTENTS if one.stem == stem)
+        path = entry.path.replace("{game}", quote(self.name, safe=""))
+        return "/".join((path, *(quote(one, safe="") for one in more))) + query_of(self.wishes)
+
+
+def studio_of(request: Request) -> Studio:
+    """Return the studio that answers."""
+    studio: Studio = request.app.state.studio
+    return studio
+
+
+TheStudio = Annotated[Studio, Depends(studio_of)]
+
+
+def open_game(
+    studio: TheStudio, wishes: Wished, game: Annotated[str, Path(max_length=120)]
+) -> Game:
+    """Return the game that the address names; 404 where there is none."""
+    path = studio.folder(game)
+    if path is None:
+        raise HTTPException(404)
+    history = History(path)
+    return Game(studio, game, path, history, history.now(), wishes)
+
+
+TheGame = Annotated[Game, Depends(open_game)]

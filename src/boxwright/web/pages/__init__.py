@@ -1,0 +1,1 @@
+"""The pages, one file each; `boxwright.web.contents` says where each lives."""

@@ -1,0 +1,117 @@
+"""All games in the studio's folder; a new one, or a copy of an example."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+from typing import Annotated
+from urllib.parse import quote
+
+from fastapi import APIRouter, HTTPException, Request
+from fastapi.responses import HTMLResponse
+from pydantic import BaseModel, ConfigDict, Field
+
+from boxwright.game.choosing import Wishes
+from boxwright.game.examples import examples
+from boxwright.game.folder import Folder
+from boxwright.game.history import History
+from boxwright.game.history_store import HOME as HISTORY
+from boxwright.game.start import start
+from boxwright.problems import Problem, Where, refuse
+from boxwright.text import better_id
+from boxwright.web.game import Game, TheStudio
+from boxwright.web.render import page
+from boxwright.web.studio import Studio
+
+router = APIRouter()
+
+LEFT_OUT = ("editions", HISTORY, "out")  # a copy begins its own life
+Age = Annotated[int, Field(ge=3, le=99)]
+
+
+class Asked(BaseModel):
+    """What a page sends: nothing that it does not name."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class NewGame(Asked):
+    """The title of a new game, and who plays it."""
+
+    title: Annotated[str, Field(max_length=200)]
+    youngest: Age = 9
+    oldest: Age = 11
+
+
+class Copied(Asked):
+    """Which example is to be copied."""
+
+    of: Annotated[str, Field(max_length=120)]
+
+
+class Next(BaseModel):
+    """Where to go on."""
+
+    next: str
+
+
+@router.get("", response_class=HTMLResponse)
+def show(request: Request, studio: TheStudio) -> HTMLResponse:
+    """Show all games."""
+    games = [opened(studio, name) for name in studio.names()]
+    return page(
+        request,
+        "games",
+        {"games": games, "examples": _examples(studio), "folder": str(studio.games)},
+    )
+
+
+@router.post("")
+def begin(studio: TheStudio, asked: NewGame) -> Next:
+    """Start a new game."""
+    name = studio.free_name(better_id(asked.title, "my-game"))
+    problem = start(studio.games / name, asked.title, (asked.youngest, asked.oldest))
+    if problem is not None:
+        refuse(problem)
+    return Next(next=address_of(name))
+
+
+@router.post("/copy")
+def copy(studio: TheStudio, asked: Copied) -> Next:
+    """Copy an example into the studio's folder."""
+    source = examples().get(asked.of)
+    if source is None:
+        raise HTTPException(404)
+    name = studio.free_name(asked.of)
+    copy_folder(source, studio.games / name)
+    return Next(next=address_of(name))
+
+
+def copy_folder(source: Path, target: Path) -> None:
+    """Copy a game folder without what was made of it; raises Refused where it cannot be written."""
+    try:
+        shutil.copytree(source, target, ignore=shutil.ignore_patterns(*LEFT_OUT))
+    except OSError as error:
+        why = error.strerror or str(error)
+        where = Where(str(target))
+        refuse(Problem.of("page-games.unwritable", where, folder=str(target), why=why))
+
+
+def opened(studio: Studio, name: str) -> Game:
+    """Return the game `name`, of which it is known that it is there."""
+    path = studio.games / name
+    history = History(path)
+    return Game(studio, name, path, history, history.now(), Wishes())
+
+
+def address_of(name: str) -> str:
+    """Return the address of a game's first page."""
+    return f"/games/{quote(name, safe='')}/boxes"
+
+
+def _examples(studio: Studio) -> list[tuple[str, Folder]]:
+    """Return the examples that can be read, by name."""
+    from boxwright.game.folder import read_game
+
+    found = ((name, read_game(path)) for name, path in examples().items())
+    return [(name, folder) for name, folder in found if isinstance(folder, Folder)]
