@@ -8,6 +8,7 @@ is longer. The briefing is held against the time that reading the story aloud ta
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from boxwright.checks import About
 from boxwright.checks.plan import MINUTE, solving_s, times_of
@@ -21,19 +22,47 @@ ALOUD_WORDS_A_MINUTE = 183
 LEAST_SHARE = 1 / 3
 
 
+@dataclass(frozen=True, slots=True)
+class Needs:
+    """What a game takes, in whole seconds.
+
+    `chain`: the longest row of clues that wait for one another; `shared`: the work of all
+    clues, shared out among a group; `alone`: all of it one after the other; `aloud`: the
+    story, read out.
+    """
+
+    chain: int
+    shared: int
+    alone: int
+    aloud: int
+
+    @property
+    def play(self) -> int:
+        """What play takes: whichever is longer."""
+        return max(self.chain, self.shared)
+
+
+def needs(edition: Edition, about: About) -> Needs:
+    """Return what the game of `edition` takes, roughly."""
+    alone = sum(solving_s(edition, about).values())
+    return Needs(
+        chain=max(times_of(edition, about).values(), default=0),
+        shared=alone // edition.game.pupils[1],
+        alone=alone,
+        aloud=read_aloud_s(edition.game.story.opening),
+    )
+
+
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a thing to fix where clues or story are longer than their time, a note if short."""
-    time, costs = edition.game.time, solving_s(edition, about)
-    chain = max(times_of(edition, about).values(), default=0)
-    shared = sum(costs.values()) // edition.game.pupils[1]
-    if max(chain, shared) > time.play_s:
-        code = CODE if chain >= shared else f"{CODE}-all"
-        yield _finding(about, code, "bell_to_bell", max(chain, shared), time.play_s)
-    elif costs and sum(costs.values()) < time.play_s * LEAST_SHARE:
-        yield _finding(about, "time.short", "bell_to_bell", sum(costs.values()), time.play_s)
-    aloud = read_aloud_s(edition.game.story.opening)
-    if aloud > time.briefing_s:
-        yield _finding(about, "time.briefing", "briefing", aloud, time.briefing_s)
+    time, need = edition.game.time, needs(edition, about)
+    if need.play > time.play_s:
+        code = CODE if need.chain >= need.shared else f"{CODE}-all"
+        yield _finding(about, code, "bell_to_bell", need.play, time.play_s)
+    elif 0 < need.alone < time.play_s * LEAST_SHARE:
+        yield _finding(about, "time.short", "bell_to_bell", need.alone, time.play_s)
+    if need.aloud > time.briefing_s:
+        yield _finding(about, "time.briefing", "briefing", need.aloud, time.briefing_s)
 
 
 def _finding(about: About, code: str, part: str, found: int, limit: int) -> Finding:

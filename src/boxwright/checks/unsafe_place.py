@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from boxwright.checks import About
 from boxwright.choose.edition import Edition
+from boxwright.game.folder import Folder
 from boxwright.game.model import Place
 from boxwright.problems import Clash, Count, Finding, Problem, say
 
@@ -19,11 +20,16 @@ REACH_MM = ((7, 1200), (10, 1400), (13, 1600), (99, 1800))
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a thing to fix for each place in use that is unsafe, or too high for the youngest."""
-    room = about.folder.room
     for id in _used(edition):
-        if room is not None and id in room.places:
-            yield from _near(about, id, room.places[id])
-            yield from _high(about, id, room.places[id], edition.game.ages[0])
+        yield from dangers(about.folder, id, edition.game.ages[0])
+
+
+def dangers(folder: Folder, id: str, youngest: int) -> Iterator[Finding]:
+    """Yield what speaks against hiding things at a place; nothing where the room has no such."""
+    place = folder.room.places.get(id) if folder.room is not None else None
+    if place is not None:
+        yield from _near(folder, id, place)
+        yield from _high(folder, id, place, youngest)
 
 
 def _used(edition: Edition) -> tuple[str, ...]:
@@ -34,18 +40,18 @@ def _used(edition: Edition) -> tuple[str, ...]:
     return tuple(dict.fromkeys(used))
 
 
-def _near(about: About, id: str, place: Place) -> Iterator[Finding]:
+def _near(folder: Folder, id: str, place: Place) -> Iterator[Finding]:
     if place.near:
-        where = about.folder.where("room.toml", ("places", id, "near"))
-        dangers = tuple(say(f"place.near-{one}") for one in place.near)
-        problem = Problem.of(CODE, where, name=place.name, id=id, dangers=dangers)
+        where = folder.where("room.toml", ("places", id, "near"))
+        found = tuple(say(f"place.near-{one}") for one in place.near)
+        problem = Problem.of(CODE, where, name=place.name, id=id, dangers=found)
         yield Finding(problem, "fix", "declared", Clash(place.near, id))
 
 
-def _high(about: About, id: str, place: Place, youngest: int) -> Iterator[Finding]:
+def _high(folder: Folder, id: str, place: Place, youngest: int) -> Iterator[Finding]:
     reach = next(reach for age, reach in REACH_MM if youngest <= age)
     if place.height_mm is not None and place.height_mm > reach:
-        where = about.folder.where("room.toml", ("places", id, "height_mm"))
+        where = folder.where("room.toml", ("places", id, "height_mm"))
         high, low = round(place.height_mm / 10), round(reach / 10)
         problem = Problem.of(
             "place.high", where, name=place.name, id=id, high=high, reach=low, age=youngest

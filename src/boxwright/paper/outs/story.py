@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from boxwright.checks.play_time import ALOUD_WORDS_A_MINUTE
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page
+from boxwright.problems import Message, say
 from boxwright.puzzles.contract import Reader
 
 READER: Reader = "teacher"
@@ -19,22 +20,29 @@ def pages(printing: Printing) -> Iterator[Page]:
     opening = printing.edition.game.story.opening
     if not opening:
         return
-    count = sum(len(paragraph.split()) for paragraph in opening)
-    quick, slow = (_tens(count * 60 / pace) for pace in (ALOUD_WORDS_A_MINUTE, SLOWLY))
-    aloud = printing.text(
-        "printout.story-aloud", words=count, quick=quick, slow=max(slow, quick + 5),
-        slowly=SLOWLY, quickly=ALOUD_WORDS_A_MINUTE,
-    )  # fmt: skip
     yield printing.page(
         "story",
         title=printing.edition.game.title,
         alt="",
         sheet={"paragraphs": opening},
-        labels={"aloud": aloud, "then": printing.text("printout.story-then")},
+        labels={
+            "aloud": printing.said(aloud(opening)),
+            "then": printing.text("printout.story-then"),
+        },
         prints=opening,
         reader=READER,
         flows=True,
     )
+
+
+def aloud(paragraphs: Sequence[str]) -> Message:
+    """Say how long it takes to read `paragraphs` aloud, and on what that rests."""
+    count = sum(len(paragraph.split()) for paragraph in paragraphs)
+    quick, slow = (_tens(count * 60 / pace) for pace in (ALOUD_WORDS_A_MINUTE, SLOWLY))
+    return say(
+        "printout.story-aloud", words=count, quick=quick, slow=max(slow, quick + 5),
+        slowly=SLOWLY, quickly=ALOUD_WORDS_A_MINUTE,
+    )  # fmt: skip
 
 
 def _tens(seconds: float) -> int:
