@@ -13,15 +13,14 @@ from typing import TypeVar
 
 from boxwright import checks
 from boxwright.choose import store
-from boxwright.choose.asking import Contents
+from boxwright.choose.asking import read_contents
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition
 from boxwright.choose.faults import choice_faults
 from boxwright.choose.fitting import devices_of, fit
 from boxwright.choose.making import make_editions
-from boxwright.content.read import content_faults, content_of
+from boxwright.content.read import content_faults
 from boxwright.game.arrange import Wishes, arrange
-from boxwright.game.arranged import Arranged
 from boxwright.game.folder import Folder, read_game
 from boxwright.paper.frame import Look
 from boxwright.paper.printouts import PrintOut, print_outs
@@ -89,15 +88,6 @@ def reopen(
 def read(game: File, kit: File | None = None, room: File | None = None) -> Folder:
     """Return the game folder; raises Refused with every fault in its files."""
     return settled(read_game(game, kit, room, also=(choice_faults, content_faults)))
-
-
-def read_contents(folder: Folder, arranged: Arranged) -> Contents:
-    """Return what each clue of each group draws on."""
-    return {
-        (id, clue.way): settled(content_of(folder, clue))
-        for share in arranged.games
-        for id, clue in share.game.clues.items()
-    }
 
 
 def judged(folder: Folder, editions: Sequence[Edition], look: Look | None) -> Built:

@@ -9,15 +9,28 @@ from typing import Any
 
 from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.sheets import Request, kind_at, placed, read_options
+from boxwright.content.read import content_of
 from boxwright.content.tables import Content
-from boxwright.game.arranged import ArrangedClue, ArrangedGame
+from boxwright.game.arranged import Arranged, ArrangedClue, ArrangedGame
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code, Device
-from boxwright.problems import Path, Problem, Where
+from boxwright.problems import Path, Problem, Refused, Where
 from boxwright.puzzles.contract import Answer, Given, Kind
 
 Contents = Mapping[tuple[str, str], Content]
 """What each clue draws on, by the clue and its way."""
+
+
+def read_contents(folder: Folder, arranged: Arranged) -> Contents:
+    """Return what each clue of each group draws on; raises Refused where that is at fault."""
+    found: dict[tuple[str, str], Content] = {}
+    for share in arranged.games:
+        for id, clue in share.game.clues.items():
+            content = content_of(folder, clue)
+            if not isinstance(content, Content):
+                raise Refused(content)
+            found[id, clue.way] = content
+    return found
 
 
 @dataclass(frozen=True)

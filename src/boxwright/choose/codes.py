@@ -9,6 +9,7 @@ from dataclasses import replace
 from boxwright.dice import Dice
 from boxwright.game.arranged import ArrangedLock
 from boxwright.game.mechanisms import Code, Device, entry
+from boxwright.game.model import LockWish
 from boxwright.game.spelling import WordIndex
 from boxwright.problems import Problem, Where, refuse
 
@@ -84,7 +85,7 @@ def near(a: Code, b: Code) -> bool:
     return len(a) == len(b) and sum(x != y for x, y in zip(a, b, strict=True)) <= 1
 
 
-def of_wished_length(lock: ArrangedLock, device: Device) -> Device:
+def of_wished_length(lock: ArrangedLock | LockWish, device: Device) -> Device:
     """Return `device` with only the lengths that the game wants, where it has some of them."""
     if lock.length is None or device.fixed is not None:
         return device

@@ -13,6 +13,7 @@ from functools import partial
 from boxwright.choose.codes import code_problems, written_codes
 from boxwright.choose.sheets import kind_at, read_options
 from boxwright.game.draft import GAME, KIT, Draft
+from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import device_of, entry
 from boxwright.game.model import Version
 from boxwright.problems import Path, Problem, Refused, Where
@@ -79,11 +80,11 @@ def _version_faults(
     else:
         yield from _problems(lambda: read_options(kind, version.options, at))
         if kind.FACTS.own and drawn:
-            # A page that is written by hand cannot follow a code that is drawn.
-            yield from _own_drawn(draft, lock)
+            yield from own_drawn(draft, lock)
 
 
-def _own_drawn(draft: Draft, lock: str) -> Iterator[Problem]:
+def own_drawn(draft: Draft | Folder, lock: str) -> Iterator[Problem]:
+    """Yield the Problem that a page which is written by hand cannot follow a drawn code."""
     where = draft.where(GAME, ("locks", lock))
     try:
         device = device_of(draft.game.locks[lock], where)

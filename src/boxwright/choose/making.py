@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
-from typing import Any
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, TypeVar
 
 from boxwright.choose.asking import Asking, Contents
 from boxwright.choose.chance import Chance
@@ -17,9 +17,10 @@ from boxwright.choose.sheets import MadeSheet, make_sheet
 from boxwright.content.tables import Content
 from boxwright.game.arranged import Arranged, ArrangedClue, ArrangedGame, Sharing
 from boxwright.game.folder import Folder
-from boxwright.game.mechanisms import Code
+from boxwright.game.mechanisms import Code, Device
 from boxwright.problems import Problem, Refused, plain
 
+T = TypeVar("T")
 REDRAWS = 60
 """How often the code of a lock may be drawn again for the sake of a host's sheet."""
 
@@ -29,21 +30,30 @@ def make_editions(
 ) -> list[Edition]:
     """Draw one set of codes and make the editions of all groups.
 
-    A sheet that is drawn on another's can carry what that one leaves room for, which is
-    known only once that one is made: then its lock's code is drawn again, where it may be.
-
     Raises:
         Refused: with everything that kept a code or a sheet from being made.
     """
+
+    def made(now: Chance) -> list[Edition]:
+        codes = draw_codes(folder, arranged, fitted, contents, now)
+        return [
+            named(make_edition(folder, share, fitted, codes, contents, now))
+            for share in arranged.games
+        ]
+
+    return redrawing(arranged, chance, made)
+
+
+def redrawing(arranged: Arranged, chance: Chance, make: Callable[[Chance], T]) -> T:
+    """Return what `make` gives, with codes drawn again where guests' sheets want it.
+
+    A sheet that is drawn on another's can carry what that one leaves room for, which is
+    known only once that one is made: then its lock's code is drawn again, where it may be.
+    """
     redraws: dict[str, int] = {}
     while True:
-        now = replace(chance, redraws=redraws)
-        codes = draw_codes(folder, arranged, fitted, contents, now)
         try:
-            return [
-                make_edition(folder, share, fitted, codes, contents, now)
-                for share in arranged.games
-            ]
+            return make(replace(chance, redraws=redraws))
         except Refused as refused:
             locks = _redrawable(arranged, refused)
             if not locks or sum(redraws.values()) >= REDRAWS:
@@ -77,8 +87,10 @@ def make_edition(
     codes: Mapping[str, Code],
     contents: Contents,
     chance: Chance,
+    *,
+    only: str | None = None,
 ) -> Edition:
-    """Make every sheet for the groups of `share`.
+    """Make every sheet for the groups of `share`; the edition has no name yet.
 
     Args:
         folder: the game folder, for its room and for places in its files.
@@ -87,54 +99,72 @@ def make_edition(
         codes: the code of each lock.
         contents: what each clue draws on.
         chance: the seed, the set of codes, and which sheets were thrown anew.
+        only: a clue whose sheet is wanted alone, with those that it is drawn on.
 
     Raises:
         Refused: with everything that kept a sheet from being made.
     """
-    game, first = share.game, share.groups[0]
+    game = share.game
     printing = draw_triple(chance.dice.child("printing", game.id, chance.set, *share.groups))
     marks = sheet_triples(game.clues, chance.dice)
-    problems: list[Problem] = []
-    asked = {
-        id: Asking(folder, game, id, contents.get((id, clue.way), Content()))
-        for id, clue in game.clues.items()
-    }
-    made: dict[str, MadeSheet] = {}
-    for id in hosts_first(game):
-        answer = asked[id].answer(codes, fitted.devices[first])
-        if answer is None:
-            continue
-        try:
-            given = replace(asked[id].given, host=_host(game.clues[id], made))
-            request = asked[id].request(answer, given)
-            made[id] = make_sheet(request, _dice(game, id, chance), asked[id].at)
-        except Refused as refused:
-            problems += refused.problems
-    if problems:
-        raise Refused(problems)
-    return named(
-        Edition(
-            seed=chance.seed,
-            set=chance.set,
-            groups=share.groups,
-            printing=printing,
-            game=game,
-            chosen=game.chosen(),
-            stickers={group: fitted.stickers.get(group, {}) for group in share.groups},
-            places={id: item.place for id, item in game.items.items()},
-            codes={id: code for id, code in codes.items() if id in game.locks},
-            sheets={
-                id: _kept(made[id], game.clues[id], marks[id], chance.throws.get(id, 0))
-                for id in game.clues
-                if id in made
-            },
-            order=order_of(game),
-        )
+    clues = _Askings(folder, game, contents, codes, fitted.devices[share.groups[0]])
+    made = clues.made(chance, hosts_first(game, only))
+    return Edition(
+        seed=chance.seed,
+        set=chance.set,
+        groups=share.groups,
+        printing=printing,
+        game=game,
+        chosen=game.chosen(),
+        stickers={group: fitted.stickers.get(group, {}) for group in share.groups},
+        places={id: item.place for id, item in game.items.items()},
+        codes={id: code for id, code in codes.items() if id in game.locks},
+        sheets={
+            id: _kept(made[id], game.clues[id], marks[id], chance.throws.get(id, 0))
+            for id in game.clues
+            if id in made
+        },
+        order=order_of(game),
     )
 
 
-def hosts_first(game: ArrangedGame) -> Iterator[str]:
-    """Yield every clue, each after the one whose sheet it is drawn on."""
+@dataclass(frozen=True, slots=True)
+class _Askings:
+    """The clues of one game, about to be made for its codes."""
+
+    folder: Folder
+    game: ArrangedGame
+    contents: Contents
+    codes: Mapping[str, Code]
+    devices: Mapping[str, Device]
+
+    def made(self, chance: Chance, clues: Iterable[str]) -> dict[str, MadeSheet]:
+        """Return the sheets of `clues`, each after its host's; Refused with all that failed."""
+        problems: list[Problem] = []
+        made: dict[str, MadeSheet] = {}
+        for id in clues:
+            asked = self.of(id)
+            answer = asked.answer(self.codes, self.devices)
+            if answer is None:
+                continue
+            try:
+                given = replace(asked.given, host=_host(asked.clue, made))
+                request = asked.request(answer, given)
+                made[id] = make_sheet(request, _dice(self.game, id, chance), asked.at)
+            except Refused as refused:
+                problems += refused.problems
+        if problems:
+            raise Refused(problems)
+        return made
+
+    def of(self, id: str) -> Asking:
+        """Return one clue with what it draws on."""
+        content = self.contents.get((id, self.game.clues[id].way), Content())
+        return Asking(self.folder, self.game, id, content)
+
+
+def hosts_first(game: ArrangedGame, only: str | None = None) -> Iterator[str]:
+    """Yield every clue, or one, each after the one whose sheet it is drawn on."""
     given: set[str] = set()
 
     def with_hosts(id: str) -> Iterator[str]:
@@ -144,7 +174,7 @@ def hosts_first(game: ArrangedGame) -> Iterator[str]:
             yield from with_hosts(host)
         yield id
 
-    for id in game.clues:
+    for id in game.clues if only is None else (only,):
         if id not in given:
             yield from with_hosts(id)
 
