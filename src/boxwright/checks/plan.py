@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from boxwright.checks import About
 from boxwright.checks.reach import all_ways
 from boxwright.choose.edition import Edition
+from boxwright.game.model import Level
 from boxwright.game.unlocking import Way
 from boxwright.puzzles.shelf import kind
 
@@ -21,11 +22,13 @@ SHARES = {"easier": 0.2, "ordinary": 0.4, "harder": 0.6, "hardest": 0.8}
 
 def solving_s(edition: Edition, about: About) -> Mapping[str, int]:
     """Return what each clue takes, in seconds."""
-    found = {}
-    for id, clue in edition.game.clues.items():
-        low, high = kind(clue.kind).FACTS.band_minutes
-        found[id] = round((low + (high - low) * SHARES[clue.level]) * MINUTE)
-    return found
+    return {id: sheet_s(clue.kind, clue.level) for id, clue in edition.game.clues.items()}
+
+
+def sheet_s(kind_id: str, level: Level) -> int:
+    """Return what a sheet of a kind takes at a level, in seconds."""
+    low, high = kind(kind_id).FACTS.band_minutes
+    return round((low + (high - low) * SHARES[level]) * MINUTE)
 
 
 def least_s(edition: Edition, lock: str) -> int | None:

@@ -49,9 +49,7 @@ class Opened:
     @property
     def basis(self) -> Basis:
         """Whether the answer is computed from the page, or rests on what a teacher declared."""
-        of_sheet = getattr(self.kind, "basis", None)
-        found: Basis = self.kind.FACTS.basis if of_sheet is None else of_sheet(self.sheet)
-        return found
+        return basis_of(self.kind, self.sheet)
 
     def mistakes(self) -> Iterator[Mistake]:
         """Yield the likely wrong answers, as far as the kind gets."""
@@ -85,6 +83,13 @@ class Opened:
         """Return the parts that pupils hold in their hands."""
         parts = (part.name for part in self.kind.FACTS.parts if part.reader == "pupils")
         return tuple(part for part in parts if self.body(part) is not None)
+
+
+def basis_of(kind: Kind, sheet: Any) -> Basis:
+    """Return whether a sheet's answer is computed, or rests on what a teacher declared."""
+    of_sheet = getattr(kind, "basis", None)
+    found: Basis = kind.FACTS.basis if of_sheet is None else of_sheet(sheet)
+    return found
 
 
 def opened(edition: Edition, about: About) -> tuple[Opened, ...]:

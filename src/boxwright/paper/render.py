@@ -23,7 +23,7 @@ from boxwright.paper.frame import Look
 from boxwright.paper.opened import opened
 from boxwright.paper.page import Page, gated
 from boxwright.paper.pdf import with_print_settings
-from boxwright.problems import Refused
+from boxwright.problems import Problem, Refused
 
 if TYPE_CHECKING:
     import typst
@@ -70,11 +70,23 @@ def render(
     before, to learn which.
     """
     pdf = lay_out(pages, look, title)
-    with opened(pdf) as document:
-        problems = overflows(document, pages, look)
+    problems = misfits(pdf, pages, look)
     if problems:
         raise Refused(problems)
     return pdf if form == "pdf" else _set(pages, look, title, form, ppi)
+
+
+def draw(
+    pages: Sequence[Page], look: Look, form: Literal["png", "svg"], *, ppi: float = PREVIEW_PPI
+) -> list[bytes]:
+    """Return a picture of each page as it comes: whether all fits its page is not looked at."""
+    return _set(pages, look, None, form, ppi)
+
+
+def misfits(pdf: bytes, pages: Sequence[Page], look: Look) -> list[Problem]:
+    """Return a problem for each of `pages` whose content sticks out, laid out as `pdf`."""
+    with opened(pdf) as document:
+        return overflows(document, pages, look)
 
 
 def lay_out(pages: Sequence[Page], look: Look, title: str | None = None) -> bytes:

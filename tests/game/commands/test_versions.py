@@ -82,3 +82,21 @@ def test_an_arrangement_goes(play: Player) -> None:
     assert "short" not in play.data()["arrangements"]
     problem = play.refused("arrangement.remove", arrangement="short")
     assert problem.code == "change.no-arrangement"
+
+
+def test_a_version_is_called_otherwise_in_its_place_and_in_wishes(play: Player) -> None:
+    versions = list(play.data()["clues"]["sheaves"]["versions"])
+    new = play("version.rename", clue="sheaves", version="daylight", name="By Day!")
+    data = play.data()
+    assert new == "by-day"
+    assert list(data["clues"]["sheaves"]["versions"]) == [
+        "by-day" if one == "daylight" else one for one in versions
+    ]
+    assert data["arrangements"]["short"]["versions"]["sheaves"] == "by-day"
+
+
+def test_a_versions_new_name_is_no_others(play: Player) -> None:
+    rename = {"clue": "sheaves", "version": "daylight"}
+    assert play("version.rename", **rename, name="by torch") == "by-torch-2"
+    problem = play.refused("version.rename", **rename, name="bright")
+    assert problem.code == "change.no-version"

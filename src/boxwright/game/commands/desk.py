@@ -81,6 +81,7 @@ class Desk:
     def put_text(self, role: str, text: str) -> None:
         """Leave `text` as the file `role`, with the line ends that it has."""
         self.file(role)
+        self._data.pop(role, None)
         self.put(role, encoded(text, self._read[role][1]))
 
     def files(self) -> dict[str, bytes | None]:

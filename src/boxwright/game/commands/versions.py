@@ -13,7 +13,8 @@ from boxwright.game.commands.desk import Desk
 from boxwright.game.commands.things import put, version_of
 from boxwright.game.draft import GAME
 from boxwright.game.model import Id, Level, Name
-from boxwright.problems import Message, Problem, Where, refuse, say
+from boxwright.game.text_edit import changed
+from boxwright.problems import Edit, Message, Problem, Where, refuse, say
 
 
 class VersionAdd(WayAsked):
@@ -37,6 +38,14 @@ class VersionRemove(Asked):
 
     clue: Id
     version: Id
+
+
+class VersionRename(Asked):
+    """Another name for a version, wherever it is wished for; its id is made from `name`."""
+
+    clue: Id
+    version: Id
+    name: Name
 
 
 class ArrangementSet(Asked):
@@ -82,6 +91,27 @@ def _remove(desk: Desk, asked: VersionRemove) -> Message:
     return say("change.version-removed", id=asked.version, clue=asked.clue)
 
 
+def _rename(desk: Desk, asked: VersionRename) -> Message:
+    version_of(desk, asked.clue, asked.version)
+    versions = desk.table(GAME, "clues", asked.clue, "versions")
+    others = [name for name in versions if name != asked.version]
+    new = desk.fresh_id(asked.name, asked.version, others)
+    if new != asked.version:
+        desk.put_text(GAME, _renamed(desk, asked, new))
+    return say("change.version-renamed", id=new, old=asked.version, clue=asked.clue)
+
+
+def _renamed(desk: Desk, asked: VersionRename, new: str) -> str:
+    """Return the game file's text with a version under another name, remarks and order kept."""
+    path = ("clues", asked.clue, "versions", asked.version)
+    text = changed(desk.file(GAME).text, Edit(GAME, path, key=new))
+    for id, arrangement in desk.table(GAME, "arrangements").items():
+        if arrangement.get("versions", {}).get(asked.clue) == asked.version:
+            wish = ("arrangements", id, "versions", asked.clue)
+            text = changed(text, Edit(GAME, wish, new))
+    return text
+
+
 def _arrange(desk: Desk, asked: ArrangementSet) -> Message:
     table = desk.table(GAME, "arrangements", asked.arrangement)
     put(table, {"level": asked.level, "versions": dict(asked.versions or {}) or None})
@@ -100,6 +130,7 @@ COMMANDS = (
     Command("version.add", VersionAdd, _add),
     Command("version.change", VersionChange, _change),
     Command("version.remove", VersionRemove, _remove),
+    Command("version.rename", VersionRename, _rename),
     Command("arrangement.set", ArrangementSet, _arrange),
     Command("arrangement.remove", ArrangementRemove, _disarrange),
 )
