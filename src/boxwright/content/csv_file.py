@@ -12,12 +12,12 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path as File
 
 from boxwright.content.tables import Table
+from boxwright.game.csv_form import LARGEST, delimiter
 from boxwright.game.signs import control_sign
 from boxwright.game.toml_file import decoded, read_bytes
 from boxwright.problems import Problem, Where
 from boxwright.text import nfc
 
-LARGEST = 5_000_000
 MOST_ROWS = 5_000
 LONGEST_CELL = 4_000
 Row = tuple[int, list[str]]
@@ -44,7 +44,7 @@ def read_table(path: File, name: str) -> Table | tuple[Problem, ...]:
 def _rows(text: str, name: str) -> list[Row] | Problem:
     """Return the rows that are not blank, each with the line on which it starts."""
     csv.field_size_limit(LARGEST)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=_delimiter(text), strict=True)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter(text), strict=True)
     rows: list[Row] = []
     start = 1
     try:
@@ -55,13 +55,6 @@ def _rows(text: str, name: str) -> list[Row] | Problem:
     except csv.Error:
         return Problem.of("content.quotes", Where(name, (), start), line=start)
     return rows
-
-
-def _delimiter(text: str) -> str:
-    """Return the sign between cells: the one that the first row has more of, outside quotes."""
-    first = next((line for line in text.split("\n") if line.strip()), "")
-    bare = "".join(first.split('"')[::2])
-    return ";" if bare.count(";") > bare.count(",") else ","
 
 
 def _head_faults(name: str, line: int, columns: Sequence[str]) -> Iterator[Problem]:
@@ -90,10 +83,11 @@ def _row_faults(name: str, columns: Sequence[str], rows: Sequence[Row]) -> Itera
             found = len(cells)
             yield Problem.of("content.long-row", where, found=found, columns=len(columns))
         for column, cell in zip(columns, cells, strict=False):
-            yield from _cell_faults(Where(name, (line, column), line), column, cell)
+            yield from cell_faults(Where(name, (line, column), line), column, cell)
 
 
-def _cell_faults(where: Where, column: str, cell: str) -> Iterator[Problem]:
+def cell_faults(where: Where, column: str, cell: str) -> Iterator[Problem]:
+    """Yield what no cell may hold: a sign that cannot be seen, or far too much text."""
     sign = control_sign(cell)
     if sign is not None:
         yield Problem.of("content.control-sign", where, column=column, sign=sign)

@@ -5,6 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+TRUTHS: Mapping[str, bool] = {
+    **dict.fromkeys(("yes", "y", "true", "t", "right", "1"), True),
+    **dict.fromkeys(("no", "n", "false", "f", "wrong", "0"), False),
+}
+"""What may stand in a column of statements that are true or not."""
+
 
 @dataclass(frozen=True, slots=True)
 class Table:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from unicodedata import combining, normalize
 
-from boxwright.content.tables import Table
+from boxwright.content.tables import TRUTHS, Table
 from boxwright.dice import Dice
 from boxwright.game.model import LEVELS, Level
 from boxwright.problems import Problem, Where
@@ -19,10 +19,6 @@ from boxwright.text import nfc
 
 FEWEST = 3  # statements of either sort; with fewer, one slip would spoil a figure
 MOST = 30
-TRUTHS = {
-    **dict.fromkeys(("yes", "y", "true", "t", "right", "1"), True),
-    **dict.fromkeys(("no", "n", "false", "f", "wrong", "0"), False),
-}
 NARROW, BROAD = frozenset("iljtfrI.,;:!|'’“”()[]/ -"), frozenset("mwMWOQ@%&")
 COLUMN_ROOM = {1: 29.0, 2: 12.4, 3: 6.9, 4: 4.1}
 """Widths of a statement (in its own text sizes) that have room in so many columns."""

@@ -136,7 +136,7 @@ def test_the_key_goes_in_opening_order_and_draws_each_sheet_with_its_answer(
     assert heads == sorted(heads)
     assert printing.order[-1] == "last", "it lies in the box that opens last"
     solution = printing.solution("floor")
-    solved = clues.solved_by(printing, "floor", solution)
+    solved = clues.solved(printing, "floor").on_paper()
     assert solved is not None
     assert "".join(solved["figures"]) == printing.written("pad")
 
@@ -299,7 +299,7 @@ def test_the_debrief_tells_the_whole_way_to_an_answer_in_a_few_lines(printing: P
         longest = max(longest, len(steps))
         assert told["answer"] == clues.answer(printing, clue, solution)
         way_in, *way = told["how"]
-        assert way_in == clues.hints(printing, clue, solution)[0]
+        assert way_in == clues.hints(printing, clue)[0]
         assert (way[0], way[-1]) == (steps[0], steps[-1])
         assert len(way) == min(len(steps), 4)
     assert longest > 4

@@ -54,10 +54,10 @@ def _goals(printing: Printing) -> Iterator[dict[str, Any]]:
 def _clues(printing: Printing) -> Iterator[dict[str, Any]]:
     for number, clue in enumerate(printing.order, 1):
         solution = printing.solution(clue)
-        way_in = clues.hints(printing, clue, solution)[:1]
+        way_in = clues.hints(printing, clue)[:1]
         yield {
             "title": printing.text("printout.key-clue", number=number, clue=clue),
             "mark": list(printing.edition.sheets[clue].mark),
             "answer": clues.answer(printing, clue, solution),
-            "how": [*way_in, *clues.working(printing, solution, MOST_STEPS)],
+            "how": [*way_in, *clues.solved(printing, clue).working(MOST_STEPS)],
         }

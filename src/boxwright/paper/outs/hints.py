@@ -42,6 +42,6 @@ def pages(printing: Printing) -> Iterator[Page]:
 
 def _slips(printing: Printing) -> Iterator[dict[str, list[str]]]:
     for clue in printing.order:
-        found = clues.hints(printing, clue, printing.solution(clue))
+        found = clues.hints(printing, clue)
         if found:
             yield {"mark": list(printing.edition.mark(clue).signs), "hints": list(found)}

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from boxwright.messages import words
 from boxwright.paper.outs import clues
 from boxwright.paper.outs.lines import sentence
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page
+from boxwright.paper.solved import drawing
+from boxwright.problems import say
 from boxwright.puzzles.contract import Reader
 
 READER: Reader = "teacher"
@@ -25,8 +28,7 @@ def pages(printing: Printing) -> Iterator[Page]:
     entries = [_entry(printing, at, clue, small[clue]) for at, clue in enumerate(printing.order, 1)]
     drawn = [page for found in small.values() for page in found]
     labels = {head: printing.text(f"printout.head-{head}") for head in HEADS}
-    labels |= {part: printing.text(f"printout.key-{part}") for part in PARTS}
-    labels["how"] = printing.text("printout.key-how")
+    labels |= part_labels(printing.language) | {"how": printing.text("printout.key-how")}
     yield printing.page(
         "key",
         title=printing.text("printout.key-title", title=printing.edition.game.title),
@@ -42,26 +44,26 @@ def pages(printing: Printing) -> Iterator[Page]:
     )
 
 
+def part_labels(language: str) -> dict[str, str]:
+    """Return the headings of what is told of a clue beside its sheet."""
+    return {part: words(say(f"printout.key-{part}"), language) for part in PARTS}
+
+
 def _entry(printing: Printing, number: int, clue: str, small: tuple[Page, ...]) -> dict[str, Any]:
-    solution = printing.solution(clue)
-    solved = clues.solved_by(printing, clue, solution)
+    solved = clues.solved(printing, clue)
+    on_paper, look = solved.on_paper(), printing.sheets_look
     gives = printing.edition.game.clues[clue].gives
     return {
         "title": printing.text("printout.key-clue", number=number, clue=clue),
         "mark": printing.edition.sheets[clue].mark,
         "lies": sentence(clues.lies(printing, clue)),
         "opens": sentence(clues.opens(printing, clue)),
-        "answer": clues.answer(printing, clue, solution),
+        "answer": clues.answer(printing, clue, solved.solution),
         "code": printing.picture(gives) if gives in printing.edition.codes else None,
-        "drawings": [clues.drawing(page, printing, solved) for page in small],
-        "working": clues.working(printing, solution),
-        "hints": clues.hints(printing, clue, solution),
-        "mistakes": [
-            printing.text(
-                "printout.key-mistake", answer=wrong, means=sentence(printing.said(means))
-            )
-            for wrong, means in clues.mistakes(printing, clue, solution)
-        ],
+        "drawings": [drawing(page, look, on_paper) for page in small],
+        "working": solved.working(),
+        "hints": clues.hints(printing, clue),
+        "mistakes": solved.mistake_lines(),
     }
 
 

@@ -1,0 +1,192 @@
+"""Up to three sheets for an answer, as different as can be in what pupils do at them.
+
+Kinds are judged by their facts and by what they refuse; none is named here. A kind that
+draws on a table gets the lesson's if it is of its sort, else it goes without. Where a
+kind wants a choice made, its choices are tried. What is left out is told with its reason.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Any
+
+from boxwright.choose.answers import answer_of
+from boxwright.choose.codes import words_for
+from boxwright.choose.sheets import Request, read_options
+from boxwright.content.tables import Content
+from boxwright.dice import Dice
+from boxwright.game.mechanisms import Code, Device, entry
+from boxwright.game.model import Level
+from boxwright.problems import Message, Problem, Where, say
+from boxwright.puzzles.contract import Answer, Facts, Given, Kind
+from boxwright.puzzles.shelf import all_kinds
+
+MOST = 3
+HERE = Where("")
+
+
+@dataclass(frozen=True, slots=True)
+class Suggestion:
+    """One sheet that may be made, why it is a good one here, and whether the lesson is in it."""
+
+    kind: Kind
+    request: Request
+    why: tuple[Message, ...]
+    from_lesson: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A kind that is not suggested, why, and where it is the teacher's rows, what mends them."""
+
+    kind: str
+    why: Message
+    remedy: Message | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Suggested:
+    """What to choose among, and what is not among it."""
+
+    sheets: tuple[Suggestion, ...]
+    left_out: tuple[LeftOut, ...]
+
+
+def suggest(answer: Answer, given: Given, dice: Dice) -> Suggested:
+    """Return up to three sheets for `answer`, and why each other kind is not among them."""
+    judged = [_judged(name, kind, answer, given, dice) for name, kind in all_kinds()]
+    good = [one for one in judged if isinstance(one, Suggestion)]
+    chosen = tuple(_different(dice.child("order").shuffled(good), given.ages))
+    left = tuple(one for one in judged if isinstance(one, LeftOut))
+    return Suggested(chosen, left)
+
+
+def at_level(suggestion: Suggestion, level: Level) -> Suggestion:
+    """Return the same sheet, asked for at another level."""
+    request = suggestion.request
+    given = replace(request.given, level=level)
+    return replace(suggestion, request=replace(request, given=given))
+
+
+def example_code(device: Device, given: Given, dice: Dice) -> Code:
+    """Return a code to begin with: not weak, and if there is one, one that some sheet can lead to.
+
+    Where there is a lesson, a sheet that is made from it is tried for first.
+    """
+    mechanism, words = entry(device), words_for(device, given.language)
+    alphabet = mechanism.alphabet(device)
+    kinds = [one for one in all_kinds() if _spells(one[1].FACTS, alphabet)]
+    taught = [one for one in kinds if _content_for(one[1].FACTS, given.content).tables]
+
+    def carried(code: Code, by: list[tuple[str, Kind]]) -> bool:
+        answer = answer_of(device, code)
+        found = (_judged(name, kind, answer, given, dice) for name, kind in by if answer)
+        return any(isinstance(one, Suggestion) for one in found)
+
+    tries = [partial(carried, by=by) for by in (taught, kinds) if by]
+    drawn = (mechanism.draw(dice, device, accept, words) for accept in (*tries, None))
+    found = next((code for code in drawn if code is not None), None)
+    return found or tuple(faces[0] for faces in device.positions)
+
+
+def _spells(facts: Facts, alphabet: str | None) -> bool:
+    return not facts.own and any(one.alphabet == alphabet for one in facts.answers)
+
+
+# Which kinds will do
+
+
+def _judged(
+    name: str, kind: Kind, answer: Answer, given: Given, dice: Dice
+) -> Suggestion | LeftOut:
+    facts = kind.FACTS
+    if facts.own:
+        return LeftOut(name, say("suggest.own"))
+    if not facts.carries(answer):
+        return LeftOut(name, say("suggest.cannot-carry"))
+    if given.ages[0] < facts.ages[0]:
+        return LeftOut(name, say("suggest.too-young", age=facts.ages[0]))
+    own = _content_for(facts, given.content)
+    mine = replace(given, content=own)
+    options, problem = _options(name, kind, answer, mine, dice)
+    if problem is not None:
+        of_rows = problem.where.file != ""
+        return LeftOut(name, problem.what, problem.remedy if of_rows else None)
+    request = Request(name, answer, options, mine)
+    return Suggestion(kind, request, tuple(_why(facts, own)), bool(own.tables))
+
+
+def _content_for(facts: Facts, content: Content) -> Content:
+    """Return those of the lesson's tables that a kind can draw on."""
+    tables = {
+        need.table: content.tables[need.table]
+        for need in facts.content
+        if need.table in content.tables
+        and set(need.columns) <= set(content.tables[need.table].columns)
+    }
+    return Content(tables)
+
+
+def _options(
+    name: str, kind: Kind, answer: Answer, given: Given, dice: Dice
+) -> tuple[Mapping[str, Any], Problem | None]:
+    """Return options with which a kind can make it, or the problem that it has without any."""
+    first = _refusal(kind, {}, answer, given)
+    if first is None:
+        return {}, None
+    for options in dice.child("options", name).shuffled(list(_choices(kind))):
+        if _refusal(kind, options, answer, given) is None:
+            return options, None
+    return {}, first
+
+
+def _refusal(
+    kind: Kind, options: Mapping[str, Any], answer: Answer, given: Given
+) -> Problem | None:
+    return kind.refuse(answer, read_options(kind, options, lambda path: HERE), given)
+
+
+def _choices(kind: Kind) -> Iterator[dict[str, Any]]:
+    """Yield every choice that a kind leaves, one option at a time."""
+    for name, field in kind.Options.model_json_schema().get("properties", {}).items():
+        ways = [field, *field.get("anyOf", ())]
+        yield from ({name: value} for way in ways for value in way.get("enum", ()))
+
+
+def _why(facts: Facts, content: Content) -> Iterator[Message]:
+    """Yield why a sheet is a good one: what pupils do, how long, with what, and whose facts."""
+    doing = tuple(say(f"suggest.skill-{skill}") for skill in sorted(facts.skill))
+    yield say("suggest.doing", doing=doing)
+    low, high = facts.band_minutes
+    uses = tuple(say(f"suggest.use-{use}") for use in sorted(facts.uses))
+    yield say("suggest.takes", low=low, high=high, uses=uses)
+    if content.tables:
+        yield say("suggest.from-lesson")
+
+
+# Which of them go well together
+
+
+def _different(found: list[Suggestion], ages: tuple[int, int]) -> Iterator[Suggestion]:
+    """Yield up to three: the lesson's first, then whatever is least like those before."""
+    left, chosen = list(found), list[Suggestion]()
+    while left and len(chosen) < MOST:
+        best = min(left, key=lambda one: _rank(one, chosen, ages))
+        left.remove(best)
+        chosen.append(best)
+        yield best
+
+
+def _rank(
+    one: Suggestion, chosen: list[Suggestion], ages: tuple[int, int]
+) -> tuple[bool, int, bool, int]:
+    facts = one.kind.FACTS
+    alike = sum(len(_does(facts) & _does(other.kind.FACTS)) for other in chosen)
+    too_old = ages[1] > facts.ages[1]
+    return (not one.from_lesson, alike, too_old, len(facts.uses))
+
+
+def _does(facts: Facts) -> frozenset[str]:
+    return facts.skill | (facts.uses - {"pencil"})
