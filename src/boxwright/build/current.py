@@ -14,6 +14,7 @@ from boxwright.choose import store
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition, no_sheet
 from boxwright.game.choosing import Wishes
+from boxwright.game.folder import Folder
 from boxwright.paper.frame import TEACHERS_SIZE, Look, size_for
 from boxwright.problems import Refused, Where, refuse
 
@@ -32,8 +33,26 @@ class Stale:
     changed: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The current editions of a game folder as it is: what they were asked with, and them."""
+
+    asked: Asked
+    folder: Folder
+    editions: tuple[Edition, ...]
+
+
 def kept(game: Path, kit: Path | None = None, room: Path | None = None) -> Built | Stale:
     """Return the current editions, checked, or why they are not to be taken.
+
+    Takes what `standing` does.
+    """
+    found = standing(game, kit, room)
+    return found if isinstance(found, Stale) else judged(found.folder, found.editions, None)
+
+
+def standing(game: Path, kit: Path | None = None, room: Path | None = None) -> Standing | Stale:
+    """Return the current editions, or why they are not to be taken.
 
     Args:
         game: a game folder.
@@ -47,7 +66,7 @@ def kept(game: Path, kit: Path | None = None, room: Path | None = None) -> Built
     folder = read(game, asked.kit, asked.room)
     if store.made_of(folder) != current.made_of:
         return Stale(asked, "changed", _changed(current.parts, store.parts_of(folder)))
-    return judged(folder, editions, None)
+    return Standing(asked, folder, editions)
 
 
 def last_asked(game: Path, *, new: bool = False) -> Asked:
@@ -69,7 +88,7 @@ def _last(
 ) -> tuple[Asked, tuple[Edition, ...]]:
     """Return what the current editions were asked with, and them; none unless all are there."""
     if current is None:
-        return Asked(game, Wishes(), new_chance(), kit, room), ()
+        return Asked(game, Wishes(), store.chance_to_come(game) or new_chance(), kit, room), ()
     kit = kit or remembered(game, current.kit)
     room = room or remembered(game, current.room)
     there = all(file.is_file() for file in current.files(game))

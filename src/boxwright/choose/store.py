@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from pathlib import Path as File
 from typing import Any, NoReturn
 
+from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition, edition_from_json, edition_json
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
@@ -26,6 +27,7 @@ from boxwright.text import canonical_json, content_id
 
 EDITIONS = "editions"
 CURRENT = "current.json"
+TO_COME = "to-come.json"
 PICTURES, CONTENT = "pictures", "content"
 
 
@@ -88,7 +90,29 @@ def save(
     for edition, file in zip(editions, now.files(folder.path), strict=True):
         _write(file, edition_json(edition))
     _write(where / CURRENT, to_json(now))
+    with suppress(OSError):
+        (where / TO_COME).unlink(missing_ok=True)
     return now.files(folder.path)
+
+
+def keep_chance(game: File, chance: Chance) -> None:
+    """Keep the seed and the throws for the first printed set of a game.
+
+    Raises Refused where they cannot be written.
+    """
+    _make(game / EDITIONS)
+    _write(game / EDITIONS / TO_COME, to_json(chance))
+
+
+def chance_to_come(game: File) -> Chance | None:
+    """Return what was kept for the first printed set; None where nothing readable was."""
+    file = game / EDITIONS / TO_COME
+    if not file.is_file():
+        return None
+    try:
+        return from_json(Chance, _read(file))
+    except Refused:
+        return None
 
 
 def _from(folder: File, path: File | None) -> str | None:

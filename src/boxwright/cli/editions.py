@@ -8,6 +8,7 @@ from typing import Any
 from boxwright.build import Built, build, reopen
 from boxwright.build.current import Stale, chance_of, current_editions, keep, kept, new_chance
 from boxwright.choose.chance import Chance
+from boxwright.choose.store import chance_to_come
 from boxwright.cli.report import tell
 from boxwright.cli.which_game import edition_file, refuse_unless_game
 from boxwright.messages import typed
@@ -19,6 +20,8 @@ BUILT = {"none": "edition.built", "gone": "edition.gone"}
 def chance_for(game: Path, seed: int | None) -> Chance:
     """Return the seed given, else the current editions' with all their throws, else a new one.
 
+    The first printed set takes what was kept for it.
+
     Where the current ones cannot be read, it says so, and that the seed is new.
     """
     if seed is not None:
@@ -28,7 +31,7 @@ def chance_for(game: Path, seed: int | None) -> Chance:
     except Refused as refused:
         tell(say("edition.lost", why=refused.problems[0].what))
         current = ()
-    return chance_of(current) if current else new_chance()
+    return chance_of(current) if current else chance_to_come(game) or new_chance()
 
 
 def _command(stale: Stale) -> str:

@@ -11,8 +11,10 @@ from urllib.parse import quote
 from fastapi import Depends, HTTPException, Path, Request
 
 from boxwright.build import Asked, Built, build, read
-from boxwright.build.current import Stale, kept
+from boxwright.build.current import kept
+from boxwright.build.throwing import chance_shown
 from boxwright.choose.chance import Chance
+from boxwright.choose.store import CURRENT, EDITIONS, TO_COME
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.history import History, Moment
@@ -22,6 +24,7 @@ from boxwright.web.studio import Studio
 from boxwright.web.wishes import Wished, query_of
 
 SEED = 1  # while nothing is printed, the same game shows the same sheets
+FIRST = Chance(SEED)
 
 
 @dataclass(frozen=True)
@@ -78,26 +81,29 @@ class Game:
         It is the printed set that was kept, as long as nothing has changed since and nothing
         else is wished; else the one that would be made now. Nothing is written.
         """
-        key = ("built", self.path, self.tag, repr(self.wishes), self._current_stamp())
+        key = ("built", self.path, self.tag, repr(self.wishes), self.printed_at)
         return self.studio.memory.recall(key, self._build)
 
     def _build(self) -> Built | tuple[Problem, ...]:
         try:
             found = kept(self.path)
-            chance = found.asked.chance if isinstance(found, Stale) else None
             if isinstance(found, Built) and self.wishes == Wishes():
                 return found
-            same = chance if isinstance(found, Stale) and found.why == "changed" else None
-            return build(Asked(self.path, self.wishes, same or Chance(SEED)))
+            return build(Asked(self.path, self.wishes, self.chance))
         except Refused as refused:
             return refused.problems
 
-    def _current_stamp(self) -> int:
-        """Return when the printed set was last kept, in nanoseconds; nought for never."""
-        from boxwright.choose.store import CURRENT, EDITIONS
+    @property
+    def chance(self) -> Chance:
+        """The dice of the printed set, or of the one to come."""
+        key = ("chance", self.path, self.printed_at)
+        return self.studio.memory.recall(key, lambda: chance_shown(self.path, FIRST))
 
-        file = self.path / EDITIONS / CURRENT
-        return file.stat().st_mtime_ns if file.is_file() else 0
+    @cached_property
+    def printed_at(self) -> tuple[int, ...]:
+        """When the printed set was last kept, or something for it, in nanoseconds."""
+        files = (self.path / EDITIONS / name for name in (CURRENT, TO_COME))
+        return tuple(file.stat().st_mtime_ns if file.is_file() else 0 for file in files)
 
     def address(self, stem: str, *more: str) -> str:
         """Return the address of one of this game's pages, its wishes kept."""
