@@ -27,6 +27,8 @@ from boxwright.paper.printouts import PrintOut, print_outs
 from boxwright.problems import Finding, Problem, Refused
 
 T = TypeVar("T")
+ALSO = (choice_faults, content_faults)
+"""What is looked for in a folder besides what its own files tell."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +89,7 @@ def reopen(
 
 def read(game: File, kit: File | None = None, room: File | None = None) -> Folder:
     """Return the game folder; raises Refused with every fault in its files."""
-    return settled(read_game(game, kit, room, also=(choice_faults, content_faults)))
+    return settled(read_game(game, kit, room, also=ALSO))
 
 
 def judged(folder: Folder, editions: Sequence[Edition], look: Look | None) -> Built:

@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Annotated, Any
 
-from fastapi import APIRouter, Body, Header
-from pydantic import BaseModel
+from fastapi import APIRouter, Body, Header, Path
+from fastapi.responses import HTMLResponse
+from pydantic import BaseModel, ConfigDict, ValidatorFunctionWrapHandler, WrapValidator
 
+from boxwright.build import ALSO
 from boxwright.game.commands import COMMANDS, Command, perform
 from boxwright.game.history import Moment
+from boxwright.game.since import changed_since
 from boxwright.problems import Problem, Where, refuse
 from boxwright.web.game import TheGame
-from boxwright.web.render import told
+from boxwright.web.render import fragment, told
 
 router = APIRouter(tags=["game"])
 
+BUILT = ConfigDict(defer_build=False)  # FastAPI asks for a model's schema as soon as it is named
 IfMatch = Annotated[str | None, Header(max_length=200)]
 
 
@@ -46,6 +50,13 @@ def now(game: TheGame) -> Now:
     return now_of(game.moment)
 
 
+@router.get("/since/{tag}", response_class=HTMLResponse)
+def since(game: TheGame, tag: Annotated[str, Path(max_length=200)]) -> HTMLResponse:
+    """Return what changed since a state that a page knows, as a piece of a page."""
+    html = fragment("since.html", {"files": changed_since(game.history, tag)})
+    return HTMLResponse(html, headers={"Cache-Control": "no-store"})
+
+
 @router.post("/undo")
 def undo(game: TheGame, if_match: IfMatch = None) -> Now:
     """Take the last change back."""
@@ -58,14 +69,19 @@ def redo(game: TheGame, if_match: IfMatch = None) -> Now:
     return now_of(game.history.redo(tag_in(if_match)))
 
 
+def _as_sent(value: Any, handler: ValidatorFunctionWrapHandler) -> Any:
+    """Let an object through as it is: the command judges it itself, in a teacher's words."""
+    return value if isinstance(value, dict) else handler(value)
+
+
 def _doing(command: Command) -> Callable[..., Now]:
     """Return what answers to one command."""
 
     def do(game: TheGame, asked: Any, if_match: IfMatch = None) -> Now:
-        args = asked.model_dump(exclude_unset=True)
-        return now_of(perform(game.history, command.name, args, tag_in(if_match)))
+        return now_of(perform(game.history, command.name, asked, tag_in(if_match), also=ALSO))
 
-    do.__annotations__["asked"] = Annotated[command.asks, Body()]
+    asks: Any = type(command.asks.__name__, (command.asks,), {"model_config": BUILT})
+    do.__annotations__["asked"] = Annotated[asks, WrapValidator(_as_sent), Body()]
     return do
 
 
