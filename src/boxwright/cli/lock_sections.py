@@ -16,6 +16,7 @@ from boxwright.game.mechanisms import (
     Guess,
     Mechanism,
     entry,
+    faces_said,
     guesses,
     read_code,
     stages,
@@ -28,7 +29,6 @@ from boxwright.messages import words
 from boxwright.problems import Arg, Problem, Where, refuse, say
 from boxwright.text import duration
 
-PLAIN_UP_TO = 3
 NEIGHBOURS = 12
 
 
@@ -57,6 +57,7 @@ class Asked:
     try_s: Fraction | None = None
     language: str = "en"
     own_list: Path | None = None
+    earlier: tuple[Code, ...] = ()
 
     @property
     def mechanism(self) -> Mechanism:
@@ -107,7 +108,7 @@ def about(asked: Asked) -> Section:
     lines = [told("about", name=name, length=mechanism.lengths(device))]
     if mechanism.alphabet(device) is None:
         lines = [told("about-key", name=name)]
-    lines += [*_faces(device), *_counted(asked, nominal)]
+    lines += [*map(words, faces_said(device)), *_counted(asked, nominal)]
     if apart != nominal:
         worst = sum(tries for tries, _, _ in mechanism.runs(device))
         lines.append(told("apart", n=apart, worst=worst))
@@ -129,23 +130,6 @@ def _counted(asked: Asked, nominal: int) -> list[str]:
         return []
     keys = asked.mechanism.alphabet(asked.device) is None
     return [told("keys" if keys else "codes", n=nominal)]
-
-
-def _faces(device: Device) -> list[str]:
-    if not device.positions:
-        return []
-    if len(set(device.positions)) == 1:
-        return [told("faces", faces=_joined(device.positions[0]))]
-    return [
-        told("faces-of", at=at, faces=_joined(faces))
-        for at, faces in enumerate(device.positions, start=1)
-    ]
-
-
-def _joined(faces: tuple[str, ...]) -> str:
-    if faces == tuple(map(str, range(len(faces)))) and len(faces) > PLAIN_UP_TO:
-        return told("range", first=faces[0], last=faces[-1])
-    return (" " if any(len(face) > 1 for face in faces) else "").join(faces)
 
 
 def showing(asked: Asked) -> Section:
@@ -190,7 +174,7 @@ def guessing(asked: Asked) -> Section:
     size = len(code) if code is not None else length
     note = (told("guess-length", n=size),) if size and device.shortest != device.longest else ()
     basis = "guess-measured" if asked.try_s is not None else "guess-assumed"
-    return Section("guess", [_guess_json(g) for g in found], (*_table(rows), *note, told(basis)))
+    return Section("guess", [_guess_json(g) for g in found], (*table(rows), *note, told(basis)))
 
 
 def _guess_row(guess: Guess) -> tuple[str, ...]:
@@ -232,8 +216,8 @@ def lost(asked: Asked, count: int) -> Section:
     code = asked.needed_code("--lost")
     if not asked.device.positions:
         refuse(Problem.of("lock.no-code", Where("--lost")))
-    found = stages(asked.device, code)
-    first = list(islice(suspects(asked.device, code), count))
+    found = stages(asked.device, code, asked.earlier)
+    first = list(islice(suspects(asked.device, code, asked.earlier), count))
     rows = [tuple(told(f"lost-{name}") for name in ("stage", "tries", "until"))]
     rows += [(words(s.says), f"{s.tries:,}", words(duration(s.until_s))) for s in found]
     lists = []
@@ -248,7 +232,7 @@ def lost(asked: Asked, count: int) -> Section:
         ],
         "first": [{"code": asked.written(s.code), "stage": s.stage} for s in first],
     }
-    return Section("lost", facts, (*_table(rows), *lists))
+    return Section("lost", facts, (*table(rows), *lists))
 
 
 def handling(asked: Asked) -> Section:
@@ -269,7 +253,8 @@ def handling(asked: Asked) -> Section:
     return Section("set", facts, tuple(lines))
 
 
-def _table(rows: list[tuple[str, ...]]) -> tuple[str, ...]:
+def table(rows: list[tuple[str, ...]]) -> tuple[str, ...]:
+    """Return the lines of a table, its columns as wide as they need be."""
     widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     return tuple(
         "  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()

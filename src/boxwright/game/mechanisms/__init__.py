@@ -9,6 +9,7 @@ from boxwright.game.mechanisms.device import BLANK, Code, Device, merged
 from boxwright.game.mechanisms.guessing import Guess, guesses
 from boxwright.game.mechanisms.lost import Suspect, stages, suspects
 from boxwright.game.mechanisms.making import MECHANISMS, device_of, entry, read_code
+from boxwright.game.mechanisms.saying import faces_said
 from boxwright.game.mechanisms.short import parse_lock
 
 __all__ = [
@@ -21,6 +22,7 @@ __all__ = [
     "Suspect",
     "device_of",
     "entry",
+    "faces_said",
     "guesses",
     "merged",
     "parse_lock",
