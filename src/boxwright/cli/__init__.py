@@ -25,6 +25,7 @@ COMMANDS = (
     "solve",
     "kinds",
     "lock",
+    "locks",
     "rename",
 )
 CANNOT_CHECK = 2

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -18,14 +17,12 @@ from boxwright.cli.lock_sections import (
     showing,
     word_list,
 )
+from boxwright.cli.one_lock import lock_of_kit, read_kit
 from boxwright.cli.report import envelope
-from boxwright.game.draft import read_part
-from boxwright.game.mechanisms import Device, device_of, merged, parse_lock
-from boxwright.game.model import KitFile, LockMake
-from boxwright.game.toml_file import TomlFile, read_toml
+from boxwright.game.mechanisms import Device, device_of, parse_lock
+from boxwright.game.model import LockMake
 from boxwright.messages import words
-from boxwright.problems import Problem, Refused, Where, refuse, say
-from boxwright.text import nearest
+from boxwright.problems import Problem, Where, refuse, say
 
 CANNOT_SHOW = 1
 WORDS = "20"
@@ -122,42 +119,5 @@ def _lock_of(lock: str | None, kit: Path | None, tag: str | None) -> tuple[LockM
         return made, device_of(made, where)
     if kit is None or lock is not None:
         refuse(Problem.of("lock.which", Where("LOCK")))
-    return _from_kit(kit, tag)
-
-
-def _from_kit(path: Path, tag: str | None) -> tuple[LockMake, Device]:
-    """Return a real lock of a kit file, and its device."""
-    file = read_toml(path, str(path))
-    if isinstance(file, Problem):
-        refuse(file)
-    kit, problems = read_part(file, KitFile)
-    if kit is None:
-        raise Refused(problems)
-    if tag is None or tag.upper() not in kit.locks:
-        refuse(_no_tag(kit, tag))
-    lock = kit.locks[tag.upper()]
-    model = kit.models.get(lock.model) if lock.model else None
-    try:
-        device = device_of(
-            lock,
-            Where(file.name, ("locks", tag.upper())),
-            model=model,
-            model_where=Where(file.name, ("models", lock.model or "")),
-        )
-    except Refused as refused:
-        raise Refused([_placed(problem, file) for problem in refused.problems]) from None
-    return merged(model, lock), device
-
-
-def _placed(problem: Problem, file: TomlFile) -> Problem:
-    return replace(problem, where=file.where(problem.where.path))
-
-
-def _no_tag(kit: KitFile, tag: str | None) -> Problem:
-    where, choices = Where("--tag"), tuple(kit.locks)
-    if not choices:
-        return Problem.of("lock.empty-kit", where, kit=kit.kit.name)
-    if tag is None:
-        return Problem.of("lock.which-tag", where, kit=kit.kit.name, choices=choices)
-    near = nearest(tag.upper(), choices) or choices[0]
-    return Problem.of("lock.no-tag", where, found=tag, nearest=near, choices=choices)
+    file, found = read_kit(kit)
+    return lock_of_kit(file, found, tag, Where("--tag"))

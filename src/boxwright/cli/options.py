@@ -97,6 +97,11 @@ def json_option() -> Callable[[F], F]:
     return option("--json", "as_json", is_flag=True)
 
 
+def ledger_option() -> Callable[[F], F]:
+    """Return the option `--ledger`: a file's name, or a database's URL."""
+    return option("--ledger", metavar="FILE|URL")
+
+
 def shelf_options() -> Callable[[F], F]:
     """Return the options that name another kit or room than those in the folder."""
     file = click.Path(path_type=Path)

@@ -43,6 +43,18 @@ SMALL = [
 ]
 
 
+def test_what_it_was_set_to_before_comes_second_and_is_counted_once() -> None:
+    device = lock("number-wheels:3")
+    earlier = [tuple("500"), tuple("427"), tuple("428"), tuple("500")]
+    listed = list(suspects(device, tuple("427"), earlier))
+    assert [("".join(s.code), s.stage) for s in listed[:3]] == [
+        ("427", "meant"), ("500", "earlier"), ("428", "earlier")
+    ]  # fmt: skip
+    assert len({s.code for s in listed}) == len(listed) == 1000
+    counted = {one.stage: one.tries for one in stages(device, tuple("427"), earlier)}
+    assert counted == Counter(s.stage for s in listed)
+
+
 @pytest.mark.parametrize(("short", "meant"), SMALL)
 def test_the_list_holds_nothing_twice_and_opens_whatever_it_is_set_to(
     short: str, meant: str

@@ -1,0 +1,212 @@
+"""What `boxwright locks` writes and shows: the book of all locks, and the leaf of one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from boxwright.cli.lock_sections import Asked, Section, lost, table
+from boxwright.cli.one_lock import lock_of_kit, read_kit
+from boxwright.game.mechanisms import Code, Device, entry, read_code
+from boxwright.game.model import KitFile, LockMake
+from boxwright.game.toml_file import TomlFile
+from boxwright.ledger.event import new_id
+from boxwright.ledger.lock_book import Book, LockEvent, LockEventType, LockRecord, read, record
+from boxwright.ledger.store import Ledger
+from boxwright.live.clock import SystemClock
+from boxwright.messages import words
+from boxwright.problems import Arg, Problem, Where, refuse, say
+
+TAG = Where("TAG")
+TRIES = 40
+"""How many codes of the list to search are shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """Something that was done to a lock, the code and the game that go with it."""
+
+    type: LockEventType
+    code: str | None = None
+    game: str | None = None
+
+    @property
+    def option(self) -> str:
+        """The option that says so."""
+        return f"--{self.type.removeprefix('lock.')}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Lock:
+    """A lock that was named; what it is like is known with its kit only."""
+
+    kit: str
+    tag: str
+    real: tuple[LockMake, Device] | None
+
+
+def _told(id: str, /, **args: Arg) -> str:
+    return words(say(f"locks.{id}", **args))
+
+
+# all locks
+
+
+def every_lock(ledger: Ledger, kit: Path | None) -> Section:
+    """Return what each lock of a kit is set to, or each lock that the book knows."""
+    records = _records(read(ledger), kit)
+    if not records:
+        empty = _told("empty" if kit is None else "empty-kit")
+        return Section("locks", {"locks": []}, (empty,))
+    heads = tuple(_told(f"head-{name}") for name in ("tag", "code", "game", "since", "checked"))
+    keyed = _keyed(kit)
+    rows = [heads, *(_row(one, keyed=one.tag in keyed) for one in records)]
+    return Section("locks", {"locks": [_json(one) for one in records]}, table(rows))
+
+
+def _records(book: Book, kit: Path | None) -> list[LockRecord]:
+    """Return the records to show; those of a kit in its own order, fixed locks as they are."""
+    if kit is None:
+        return [book[key] for key in sorted(book)]
+    file, found = read_kit(kit)
+    return [_record(book, file, found, tag) for tag in found.locks]
+
+
+def _record(book: Book, file: TomlFile, kit: KitFile, tag: str) -> LockRecord:
+    """Return the record of a lock in a kit; one that cannot be set needs none in the book."""
+    fixed = _fixed(*lock_of_kit(file, kit, tag, TAG))
+    blank = LockRecord(kit.kit.id, tag, meant=fixed, known=fixed is not None)
+    return book.get((kit.kit.id, tag), blank)
+
+
+def _fixed(_: LockMake, device: Device) -> str | None:
+    """Return the code of a lock that cannot be set."""
+    return None if device.fixed is None else entry(device).write(device, device.fixed)
+
+
+def _keyed(kit: Path | None) -> frozenset[str]:
+    """Return the stickers of a kit's locks that have no code."""
+    if kit is None:
+        return frozenset()
+    file, found = read_kit(kit)
+    devices = {tag: lock_of_kit(file, found, tag, TAG)[1] for tag in found.locks}
+    return frozenset(tag for tag, one in devices.items() if entry(one).alphabet(one) is None)
+
+
+def _row(one: LockRecord, *, keyed: bool) -> tuple[str, ...]:
+    none = _told("none")
+    code = one.code or _told("with-key" if keyed else "not-known")
+    return one.tag, code, one.game or none, _local(one.since) or none, _local(one.checked) or none
+
+
+def _local(wall: str | None) -> str:
+    """Return an instant as the clock on the wall here shows it."""
+    return "" if wall is None else f"{datetime.fromisoformat(wall).astimezone():%Y-%m-%d %H:%M}"
+
+
+def _json(one: LockRecord) -> dict[str, Any]:
+    return {
+        "kit": one.kit,
+        "tag": one.tag,
+        "code": one.code,
+        "meant": one.meant,
+        "game": one.game,
+        "since": one.since,
+        "checked": one.checked,
+        "battery": one.battery,
+    }
+
+
+# one lock
+
+
+def one_lock(ledger: Ledger, kit: Path | None, tag: str, act: Act | None) -> Section:
+    """Write down what was done to a lock, if anything, and return all that is known of it."""
+    lock = _lock(read(ledger), kit, tag.upper())
+    if act is not None:
+        record(ledger, _event(lock, act))
+    found = read(ledger).get((lock.kit, lock.tag), LockRecord(lock.kit, lock.tag))
+    lines = [_now(lock, found), *map(_happened, found.history)]
+    events = [_event_json(event) for event in found.history]
+    facts: dict[str, Any] = {"lock": _json(found), "history": events}
+    if found.meant is not None and not found.known:
+        search = _search(lock, found)
+        lines += ["", *search.lines]
+        facts["lost"] = search.json
+    return Section("lock", facts, tuple(lines))
+
+
+def _lock(book: Book, kit: Path | None, tag: str) -> _Lock:
+    """Return the lock that a sticker names: in a kit, or in the book alone."""
+    if kit is not None:
+        file, found = read_kit(kit)
+        return _Lock(found.kit.id, tag, lock_of_kit(file, found, tag, TAG))
+    kits = tuple(owner for owner, sticker in book if sticker == tag)
+    if not kits:
+        choices = tuple(sorted({sticker for _, sticker in book}))
+        code = "locks.unknown" if choices else "locks.no-book"
+        refuse(Problem.of(code, TAG, tag=tag, choices=choices))
+    if len(kits) > 1:
+        refuse(Problem.of("locks.which-kit", TAG, tag=tag, kits=kits))
+    return _Lock(kits[0], tag, None)
+
+
+def _event(lock: _Lock, act: Act) -> LockEvent:
+    now = SystemClock().now()
+    code = None if act.code is None else _code(lock, act)
+    return LockEvent(new_id(now.wall_ms), lock.kit, lock.tag, act.type, now.wall, code, act.game)
+
+
+def _code(lock: _Lock, act: Act) -> str:
+    """Return the code in its written form; raises Refused where the lock cannot have it."""
+    where = Where(act.option)
+    if lock.real is None:
+        refuse(Problem.of("locks.needs-kit", where, tag=lock.tag, option=act.option))
+    _, device = lock.real
+    mechanism = entry(device)
+    if mechanism.alphabet(device) is None:
+        refuse(Problem.of("locks.key", where, tag=lock.tag))
+    if device.fixed is not None:
+        fixed = mechanism.write(device, device.fixed)
+        refuse(Problem.of("locks.fixed", where, tag=lock.tag, code=fixed))
+    return mechanism.write(device, _read(device, act.code or "", where))
+
+
+def _read(device: Device, text: str, where: Where) -> Code:
+    code = read_code(device, text, where)
+    if isinstance(code, Problem):
+        refuse(code)
+    return code
+
+
+def _now(lock: _Lock, found: LockRecord) -> str:
+    """Say what the lock is set to."""
+    code = found.code or (None if lock.real is None else _fixed(*lock.real))
+    if code is None:
+        return _told("now-not-known", tag=lock.tag)
+    return _told("now", tag=lock.tag, code=code)
+
+
+def _search(lock: _Lock, found: LockRecord) -> Section:
+    """Return what to try on a lock whose code is lost, as far as it is known what it is like."""
+    if lock.real is None:
+        return Section("lost", None, (_told("search-kit", tag=lock.tag),))
+    make, device = lock.real
+    earlier = tuple(_read(device, code, TAG) for code in found.earlier)
+    if device.shelf is not None:
+        earlier = (*earlier, device.shelf)
+    asked = Asked(make, device, code_text=found.meant, earlier=earlier)
+    return lost(asked, TRIES)
+
+
+def _happened(event: LockEvent) -> str:
+    """Say what was done to the lock, and when."""
+    game = event.game or say("locks.none")
+    name = event.type.removeprefix("lock.")
+    return _told(f"did-{name}", at=_local(event.wall), code=event.code or "", game=game)
+
+
+def _event_json(event: LockEvent) -> dict[str, Any]:
+    return {"type": event.type, "wall": event.wall, "code": event.code, "game": event.game}

@@ -1,0 +1,1 @@
+"""One session as it is played: events in, state out."""
