@@ -27,6 +27,7 @@ from boxwright.game.history_log import (
     entry,
     moves_of,
     start,
+    states,
 )
 from boxwright.game.history_store import Stamp, Store
 from boxwright.game.owned import is_owned, manifest, tag_of, tag_of_files
@@ -72,6 +73,18 @@ class History:
         """Raise Refused unless the game's files are in the state of `tag`."""
         if tag != self.now().tag:
             refuse(self._changed())
+
+    def files_at(self, tag: str) -> Mapping[str, str] | None:
+        """Return the SHA-256 of each file in the state of `tag`; None where it is forgotten."""
+        try:
+            with self._held() as past:
+                return next((one for one in states(past) if tag_of_files(one) == tag), None)
+        except OSError:
+            return None
+
+    def bytes_of(self, digest: str) -> bytes:
+        """Return what a file held. Raises OSError where that is no longer kept."""
+        return self._store.bytes_of(digest)
 
     def change(self, tag: str, what: Message, files: Mapping[str, bytes | None]) -> Moment:
         """Write `files` (None removes one), all or none, and return how things stand then.

@@ -137,6 +137,22 @@ def moved(files: Mapping[str, str], moves: Moves) -> dict[str, str]:
     return {name: digest for name, digest in {**files, **after}.items() if digest is not None}
 
 
+def states(past: Past) -> Iterator[Mapping[str, str]]:
+    """Yield the files as they are, as they were before each entry that stands, newest first.
+
+    Then as they would be after each that can be made again.
+    """
+    files = past.files
+    yield files
+    for one in reversed(past.entries[: past.standing]):
+        files = moved(files, turned(one.moves))
+        yield files
+    files = past.files
+    for one in past.entries[past.standing :]:
+        files = moved(files, one.moves)
+        yield files
+
+
 def shortened(past: Past, most: int) -> Iterator[Record]:
     """Yield records for `past` as it is, without all but the newest `most` entries."""
     gone = min(max(0, len(past.entries) - most), past.standing)
