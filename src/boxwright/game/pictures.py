@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path as File
-from typing import Any, Literal
+from typing import IO, Any, Literal
 
 from boxwright.game.inside import inside, listed
 from boxwright.problems import Problem, Where
@@ -20,11 +20,12 @@ MOST_BYTES = 20_000_000
 MOST_PIXELS = 40_000_000
 MOST_ELEMENTS = 50_000
 _BESIDE = (".txt", ".md", ".toml", ".csv")
-_KINDS: dict[str, Literal["png", "jpeg", "svg"]] = {
+Form = Literal["png", "jpeg", "svg"]
+_KINDS: dict[str, Form] = {
     ".png": "png", ".jpg": "jpeg", ".jpeg": "jpeg", ".svg": "svg",
 }  # fmt: skip
 _ORIENTATION, _ON_ITS_SIDE = 0x0112, (5, 6, 7, 8)  # of a photo, as EXIF tells it
-_SVG = "http://www.w3.org/2000/svg"
+SVG = "http://www.w3.org/2000/svg"
 _REFUSED = frozenset(
     {"script", "foreignobject", "iframe", "embed", "object", "audio", "video", "handler",
      "listener", "set", "animate", "animatemotion", "animatetransform", "discard"}
@@ -32,7 +33,7 @@ _REFUSED = frozenset(
 _REACHES = re.compile(
     r"url\s*\(\s*['\"]?\s*(?!#)|@import|expression\s*\(|javascript:", re.IGNORECASE
 )
-_INLINE = re.compile(r"data:image/(png|jpeg);base64,[A-Za-z0-9+/=\s]*")
+INLINE = re.compile(r"data:image/(png|jpeg);base64,[A-Za-z0-9+/=\s]*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ class Picture:
 
     name: str
     path: File
-    format: Literal["png", "jpeg", "svg"]
+    format: Form
 
     def size(self) -> tuple[float, float]:
         """Return width and height as printed, in any one unit; (1, 1) for an SVG without any."""
@@ -87,26 +88,36 @@ def _picture(base: File, name: str) -> Picture | Problem:
     path = inside(base, name, where, f"{PICTURES}/")
     if isinstance(path, Problem):
         return path
-    form = _KINDS.get(path.suffix.lower())
+    form = form_of(name)
     if form is None:
         return Problem.of("picture.no-picture", where, name=name)
     try:
-        size = path.stat().st_size
-        if size > MOST_BYTES:
-            return Problem.of(
-                "picture.too-heavy",
-                where,
-                name=name,
-                found=size // 1_000_000,
-                most=MOST_BYTES // 1_000_000,
-            )
-        fault = _svg_fault(path, where) if form == "svg" else _raster_fault(path, where, form)
+        fault = weight_fault(path.stat().st_size, where, name)
+        if fault is None and form == "svg":
+            fault = svg_fault(path.read_bytes(), where, name)
+        elif fault is None:
+            with path.open("rb") as file:
+                fault = raster_fault(file, where, name, form)
     except OSError as error:
         return Problem.of("picture.unreadable", where, name=name, why=error.strerror or "?")
     return fault or Picture(name, path, form)
 
 
-def _raster_fault(path: File, where: Where, form: str) -> Problem | None:
+def form_of(name: str) -> Form | None:
+    """Return what a picture of that name is; None where it is none that can be printed."""
+    return _KINDS.get(File(name).suffix.lower())
+
+
+def weight_fault(size: int, where: Where, name: str) -> Problem | None:
+    """Return the Problem that a picture has too many bytes."""
+    if size <= MOST_BYTES:
+        return None
+    found, most = size // 1_000_000, MOST_BYTES // 1_000_000
+    return Problem.of("picture.too-heavy", where, name=name, found=found, most=most)
+
+
+def raster_fault(file: IO[bytes], where: Where, name: str, form: str) -> Problem | None:
+    """Return what is wrong with a PNG or JPEG, if anything is."""
     import warnings
 
     from PIL import Image
@@ -114,7 +125,7 @@ def _raster_fault(path: File, where: Where, form: str) -> Problem | None:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-            with Image.open(path, formats=[form.upper()]) as image:
+            with Image.open(file, formats=[form.upper()]) as image:
                 width, height = image.size
                 if width * height > MOST_PIXELS:
                     return _too_many_pixels(where, width, height)
@@ -122,7 +133,7 @@ def _raster_fault(path: File, where: Where, form: str) -> Problem | None:
     except Image.DecompressionBombError:
         return _too_many_pixels(where, 0, 0)
     except Exception:  # noqa: BLE001 - Pillow's readers raise many sorts on broken files
-        return Problem.of("picture.broken", where, name=path.name, format=form.upper())
+        return Problem.of("picture.broken", where, name=name, format=form.upper())
     return None
 
 
@@ -133,26 +144,26 @@ def _too_many_pixels(where: Where, width: int, height: int) -> Problem:
     )
 
 
-def _svg_fault(path: File, where: Where) -> Problem | None:
+def svg_fault(data: bytes, where: Where, name: str) -> Problem | None:
+    """Return what is wrong with an SVG, if anything is."""
     from xml.etree.ElementTree import ParseError
 
     from defusedxml import DefusedXmlException  # type: ignore[import-untyped]
     from defusedxml.ElementTree import fromstring
 
-    data = path.read_bytes()
     if b"<?xml-stylesheet" in data.replace(b"\0", b""):
-        return Problem.of("picture.svg-unsafe", where, name=path.name, found="<?xml-stylesheet")
+        return Problem.of("picture.svg-unsafe", where, name=name, found="<?xml-stylesheet")
     try:
         root = fromstring(data, forbid_dtd=False)
     except DefusedXmlException:
-        return Problem.of("picture.svg-entity", where, name=path.name)
+        return Problem.of("picture.svg-entity", where, name=name)
     except (ParseError, ValueError, LookupError, RecursionError) as error:
         line = getattr(error, "position", (1, 0))[0]
         at = Where(where.file, (), line)
-        return Problem.of("picture.broken", at, name=path.name, format="SVG")
-    if root.tag not in (f"{{{_SVG}}}svg", "svg"):
-        return Problem.of("picture.broken", where, name=path.name, format="SVG")
-    return next(_unsafe(root, where, path.name), None)
+        return Problem.of("picture.broken", at, name=name, format="SVG")
+    if root.tag not in (f"{{{SVG}}}svg", "svg"):
+        return Problem.of("picture.broken", where, name=name, format="SVG")
+    return next(_unsafe(root, where, name), None)
 
 
 def _unsafe(root: Any, where: Where, name: str) -> Iterator[Problem]:
@@ -183,5 +194,5 @@ def _element_fault(element: Any) -> str | None:
 
 def _leads_out(attribute: str, value: str) -> bool:
     if attribute in ("href", "src"):
-        return not (value.strip().startswith("#") or _INLINE.fullmatch(value.strip()))
+        return not (value.strip().startswith("#") or INLINE.fullmatch(value.strip()))
     return _REACHES.search(value) is not None

@@ -1,13 +1,18 @@
-"""Members of a TOML list replaced, put in and taken out, the remarks between others kept."""
+"""Members of a TOML list replaced, put in and taken out, the remarks of others kept."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
 from boxwright.game.toml_literal import literal, splice
 from boxwright.game.toml_where import Outline
 from boxwright.problems import Path
+
+Span = tuple[int, int]
+_REST = re.compile(r"[ \t]*(,?)[ \t]*(?:#[^\n]*)?\n")
+"""What may stand behind a member that is the last on its line."""
 
 
 def relisted(
@@ -22,19 +27,18 @@ def relisted(
     if front == rear == 0:
         return None
     spans = [known.values[(*path, number)] for number in range(len(old))]
-    gone, more = spans[front : len(old) - rear], [*map(literal, new[front : len(new) - rear])]
-    between = ",\n  " if "\n" in text[slice(*known.values[path])] else ", "
+    before, gone = spans[:front], spans[front : len(old) - rear]
+    after = spans[len(old) - rear :]
+    more = [literal(one) for one in new[front : len(new) - rear]]
     if gone and more:
-        return splice(text, [(gone[0][0], gone[-1][1], between.join(more))])
+        start, end = gone[0][0], gone[-1][1]
+        return splice(text, [(start, end, _between(text, gone[0]).join(more))])
     if gone:
-        start = gone[0][0] if rear else spans[front - 1][1]
-        end = spans[len(old) - rear][0] if rear else gone[-1][1]
-        return splice(text, [(start, end, "")])
-    joined = between.join(more)
-    if front:
-        at = spans[front - 1][1]
-        return splice(text, [(at, at, between + joined)])
-    return splice(text, [(spans[0][0], spans[0][0], joined + between)])
+        return splice(text, [(*_to_cut(text, before, gone, after), "")])
+    if after:
+        between = _between(text, after[0])
+        return splice(text, [(after[0][0], after[0][0], between.join([*more, ""]))])
+    return _appended(text, before[-1], more)
 
 
 def _common(old: Sequence[Any], new: Sequence[Any]) -> tuple[int, int]:
@@ -45,3 +49,36 @@ def _common(old: Sequence[Any], new: Sequence[Any]) -> tuple[int, int]:
     while rear < most - front and old[-1 - rear] == new[-1 - rear]:
         rear += 1
     return front, rear
+
+
+def _indent(text: str, member: Span) -> str | None:
+    """Return the blanks before a member that is the first on its line; else None."""
+    start = text.rfind("\n", 0, member[0]) + 1
+    blanks = text[start : member[0]]
+    return blanks if start and not blanks.strip() else None
+
+
+def _between(text: str, member: Span) -> str:
+    indent = _indent(text, member)
+    return ", " if indent is None else f",\n{indent}"
+
+
+def _to_cut(text: str, before: list[Span], gone: list[Span], after: list[Span]) -> Span:
+    """Return what goes with the members `gone`: whole lines, or a comma."""
+    indent, rest = _indent(text, gone[0]), _REST.match(text, gone[-1][1])
+    if indent is not None and rest is not None:
+        return gone[0][0] - len(indent), rest.end()
+    if after:
+        return gone[0][0], after[0][0]
+    return before[-1][1], gone[-1][1]
+
+
+def _appended(text: str, last: Span, more: list[str]) -> str:
+    """Return `text` with members behind the last one, on lines of their own if that is."""
+    indent, rest = _indent(text, last), _REST.match(text, last[1])
+    if indent is None or rest is None:
+        between = ", "
+        return splice(text, [(last[1], last[1], "".join(between + one for one in more))])
+    lines = "".join(f"{indent}{one},\n" for one in more)
+    comma = "" if rest[1] else ","
+    return splice(text, [(last[1], last[1], comma), (rest.end(), rest.end(), lines)])

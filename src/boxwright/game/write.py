@@ -35,7 +35,7 @@ def edit(folder: File, edits: Sequence[Edit]) -> Problems:
     """
     files: dict[str, tuple[File, bytes, bytes]] = {}
     for role in dict.fromkeys(one.file for one in edits):
-        found = _rewritten(folder, role, [one for one in edits if one.file == role])
+        found = with_edits(folder, role, [one for one in edits if one.file == role])
         if isinstance(found, Problem):
             return (found,)
         files[role] = found
@@ -92,9 +92,10 @@ def source(folder: File, role: str) -> tuple[File, bytes] | Problem:
     return raw if isinstance(raw, Problem) else (path, raw)
 
 
-def _rewritten(
+def with_edits(
     folder: File, role: str, edits: Iterable[Edit]
 ) -> tuple[File, bytes, bytes] | Problem:
+    """Return the file of `role`, its bytes, and its bytes with `edits` made; nothing is written."""
     found = source(folder, role)
     if isinstance(found, Problem):
         return found

@@ -110,9 +110,12 @@ def held(asked: Asked, *without: str) -> dict[str, Any]:
 
 
 def filed(value: Any) -> Any:
-    """Return `value` as TOML reads it: lists for tuples, whole numbers without a point."""
+    """Return `value` as TOML reads it: lists for tuples, whole numbers without a point.
+
+    What is None inside of it is left out.
+    """
     if isinstance(value, Mapping):
-        return {key: filed(inner) for key, inner in value.items()}
+        return {key: filed(inner) for key, inner in value.items() if inner is not None}
     if isinstance(value, list | tuple):
         return [filed(inner) for inner in value]
     return int(value) if isinstance(value, float) and value.is_integer() else value

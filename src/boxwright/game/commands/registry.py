@@ -4,9 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from boxwright.game.commands import adding, removing, things, versions
+from boxwright.game.commands import (
+    adding,
+    files,
+    kit,
+    remedies,
+    removing,
+    room,
+    telling,
+    things,
+    versions,
+)
 from boxwright.game.commands.command import Command
 
-FAMILIES = (adding, things, removing, versions)
+FAMILIES = (telling, adding, things, removing, versions, kit, room, files, remedies)
 
 COMMANDS: Mapping[str, Command] = {one.name: one for family in FAMILIES for one in family.COMMANDS}
