@@ -345,6 +345,22 @@ def test_two_desks_on_one_ledger_hear_of_each_other(
     assert desk.state(session) == other.state(session)
 
 
+def test_a_tap_that_another_desk_forestalls_is_told_so(
+    desk: Desk, ledger: Ledger, session: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other, append = Desk(ledger, clock_of(desk)), ledger.append
+    tap = draft("lock.opened", group="1", lock="front", device="d-1")
+
+    def forestalled(event: Event) -> Event:
+        monkeypatch.setattr(ledger, "append", append)
+        other.take(session, tap)
+        return append(event)
+
+    monkeypatch.setattr(ledger, "append", forestalled)
+    late = draft("lock.opened", group="1", lock="front", device="d-2")
+    assert "d-1" in said(desk.take(session, late).note)
+
+
 def test_many_threads_tap_at_once_and_all_hear_the_same_in_order(desk: Desk, session: str) -> None:
     heard: list[int] = []
     desk.listen(session, lambda event, _: heard.append(event.seq))

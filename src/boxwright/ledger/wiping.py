@@ -18,7 +18,7 @@ def wipe(engine: Engine, place: Place) -> None:
         cursor = connection.cursor()
         cursor.execute("VACUUM")
         cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")  # not read by people
-        busy, _, _ = cursor.fetchone()
+        [(busy, _, _)] = cursor.fetchall()
     finally:
         connection.close()
     if busy:

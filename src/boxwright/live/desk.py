@@ -18,7 +18,7 @@ from boxwright.ledger.store import Ledger, Session
 from boxwright.live.clock import Clock, Instant
 from boxwright.live.drafts import Draft, check_draft
 from boxwright.live.events import Event, Purpose
-from boxwright.live.holding import hold, hold_name
+from boxwright.live.holding import hold, hold_opening
 from boxwright.live.noted import State
 from boxwright.live.remarks import remark
 from boxwright.live.state import advance, fold
@@ -86,7 +86,7 @@ class Desk:
         for group, name in names.items():
             what = {"group": group, "name": name, "edition": opened.get(group, "")}
             drafts.append(_own("group.joined", what, now))
-        _hold_opening(drafts, by_group, names)
+        hold_opening(drafts, by_group, names)
         kept = {edition.id: edition_json(edition) for edition in by_group.values()}
         game = next(iter(by_group.values())).game.id
         self.ledger.begin(id, game, kept, *(_event(id, draft, now) for draft in drafts))
@@ -246,20 +246,3 @@ def _event(session: str, draft: Draft, now: Instant) -> Event:
         data=draft.data,
         happened_ms=min(draft.happened_ms, 0),
     )
-
-
-def _hold_opening(
-    drafts: Sequence[Draft], editions: Mapping[str, Edition], names: Mapping[str, str]
-) -> None:
-    """Raise Refused where a session cannot be opened so."""
-    where = Where("session.opened", ("groups",))
-    if not names:
-        refuse(Problem.of("live.no-groups", where))
-    unknown = tuple(group for group in names if group not in editions)
-    if unknown:
-        refuse(Problem.of("live.no-edition", where, groups=unknown))
-    for draft in drafts:
-        check_draft(draft)
-    for group, name in names.items():
-        others = (other for one, other in names.items() if one != group)
-        hold_name(name, others, where)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from boxwright.choose.edition import Edition
 from boxwright.game.hinting import LINES
 from boxwright.live import events as said
-from boxwright.live.drafts import Draft
+from boxwright.live.drafts import Draft, check_draft
 from boxwright.live.events import Event
 from boxwright.live.noted import State
 from boxwright.live.state import FOR_GOOD
@@ -76,10 +76,10 @@ def _hold_group(
         where = Where(draft.type, ("edition",))
         refuse(Problem.of("live.other-edition", where, found=data.edition, choices=choices))
     others = (one.name for one in state.groups.values() if one.id != data.group)
-    hold_name(data.name, others, Where(draft.type, ("name",)))
+    _hold_name(data.name, others, Where(draft.type, ("name",)))
 
 
-def hold_name(name: str, others: Iterable[str], where: Where) -> None:
+def _hold_name(name: str, others: Iterable[str], where: Where) -> None:
     """Raise Refused where another table has the same name."""
     if name.strip().casefold() in {other.strip().casefold() for other in others}:
         refuse(Problem.of("live.same-name", where, name=name))
@@ -92,3 +92,20 @@ def _hold_undoing(draft: Draft, event: str, events: Sequence[Event]) -> None:
         refuse(Problem.of("live.no-event", where))
     if found.type in FOR_GOOD:
         refuse(Problem.of("live.for-good", where, type=found.type))
+
+
+def hold_opening(
+    drafts: Sequence[Draft], editions: Mapping[str, Edition], names: Mapping[str, str]
+) -> None:
+    """Raise Refused where a session cannot be opened so."""
+    where = Where("session.opened", ("groups",))
+    if not names:
+        refuse(Problem.of("live.no-groups", where))
+    unknown = tuple(group for group in names if group not in editions)
+    if unknown:
+        refuse(Problem.of("live.no-edition", where, groups=unknown))
+    for draft in drafts:
+        check_draft(draft)
+    for group, name in names.items():
+        others = (other for one, other in names.items() if one != group)
+        _hold_name(name, others, where)
