@@ -30,9 +30,9 @@ def write_together(folder: File, files: Mapping[str, bytes], gone: Collection[st
     Raises:
         Refused: where one of them cannot be; then the folder holds what it held before.
     """
-    if folder.exists() and not folder.is_dir():
-        refuse(Problem.of("printout.no-folder", Where(str(folder)), folder=str(folder)))
     try:
+        if folder.exists() and not folder.is_dir():
+            refuse(Problem.of("printout.no-folder", Where(str(folder)), folder=str(folder)))
         folder.mkdir(parents=True, exist_ok=True)
         with TemporaryDirectory(prefix=_BESIDE, dir=folder) as beside:
             new, old = File(beside, "new"), File(beside, "old")

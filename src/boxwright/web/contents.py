@@ -34,6 +34,7 @@ class Entry:
 CONTENTS: tuple[Entry, ...] = (
     Entry("games", "/games"),
     Entry("boxes", f"{GAME}/boxes", linked=True),
+    Entry("print_outs", f"{GAME}/print-outs", linked=True),
 )
 
 

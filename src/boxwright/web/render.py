@@ -15,6 +15,7 @@ from boxwright.messages import words
 from boxwright.problems import Arg, Message, Problem, say
 from boxwright.web import contents
 
+ROLES = ("game", "kit", "room")
 HERE = Path(__file__).parent
 TEMPLATES, STATIC = HERE / "templates", HERE / "static"
 
@@ -30,7 +31,7 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals.update(t=_text, has_static=has_static, pages_of_a_game=contents.of_a_game)
-    made.filters.update(words=words, remedy=remedy)
+    made.filters.update(words=words, remedy=remedy, file_words=file_words)
     return made
 
 
@@ -68,6 +69,12 @@ def remedy(problem: Problem) -> str:
     here = say(f"{problem.code}.on-page", **problem.remedy.args)
     found = words(here)
     return words(problem.remedy) if found.startswith(here.id) else found
+
+
+def file_words(name: str) -> str:
+    """Return how a person calls a file of a game: "the kit", or a table's own name."""
+    role = name.removesuffix(".toml")
+    return _text(f"studio.file-{role}") if role in ROLES else name.rpartition("/")[2]
 
 
 def told(message: Message) -> str:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
 
+from boxwright.game.bin import free_name
 from boxwright.game.draft import GAME
 
 T = TypeVar("T")
@@ -37,7 +38,7 @@ class Memory:
                 return found
         made = work_out()
         with self.lock:
-            self.kept[key] = made
+            made = self.kept.setdefault(key, made)
             while len(self.kept) > REMEMBERED:
                 self.kept.popitem(last=False)
         return made
@@ -69,6 +70,4 @@ class Studio:
 
     def free_name(self, wish: str) -> str:
         """Return `wish`, or it with a number, such that no folder has that name yet."""
-        taken = {one.name.casefold() for one in self.games.glob("*")}
-        tries = (wish if n == 1 else f"{wish}-{n}" for n in range(1, len(taken) + 2))
-        return next(name for name in tries if name.casefold() not in taken)
+        return free_name(self.games, wish)

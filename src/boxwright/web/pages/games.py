@@ -7,25 +7,29 @@ from pathlib import Path
 from typing import Annotated
 from urllib.parse import quote
 
-from fastapi import APIRouter, HTTPException, Request
-from fastapi.responses import HTMLResponse
+from fastapi import APIRouter, HTTPException, Request, UploadFile
+from fastapi.responses import HTMLResponse, Response
 from pydantic import BaseModel, ConfigDict, Field
 
+from boxwright.game.archive import Taken, pack, unpack
+from boxwright.game.bin import bring_back, in_bin, to_bin
 from boxwright.game.choosing import Wishes
 from boxwright.game.examples import examples
 from boxwright.game.folder import Folder
 from boxwright.game.history import History
 from boxwright.game.history_store import HOME as HISTORY
 from boxwright.game.start import start
-from boxwright.problems import Problem, Where, refuse
+from boxwright.problems import Problem, Where, refuse, say
 from boxwright.text import better_id
-from boxwright.web.game import Game, TheStudio
-from boxwright.web.render import page
+from boxwright.web.files import file_answer
+from boxwright.web.game import Game, TheGame, TheStudio
+from boxwright.web.render import page, told
 from boxwright.web.studio import Studio
 
 router = APIRouter()
 
 LEFT_OUT = ("editions", HISTORY, "out")  # a copy begins its own life
+LONGEST_NAME = 100
 Age = Annotated[int, Field(ge=3, le=99)]
 
 
@@ -49,21 +53,35 @@ class Copied(Asked):
     of: Annotated[str, Field(max_length=120)]
 
 
+class Binned(Asked):
+    """Which game of the bin is meant."""
+
+    name: Annotated[str, Field(max_length=120)]
+
+
 class Next(BaseModel):
     """Where to go on."""
 
     next: str
 
 
+class Said(BaseModel):
+    """What is said when it is done."""
+
+    said: str
+
+
 @router.get("", response_class=HTMLResponse)
 def show(request: Request, studio: TheStudio) -> HTMLResponse:
     """Show all games."""
     games = [opened(studio, name) for name in studio.names()]
-    return page(
-        request,
-        "games",
-        {"games": games, "examples": _examples(studio), "folder": str(studio.games)},
-    )
+    values = {
+        "games": games,
+        "examples": _examples(studio),
+        "bin": in_bin(studio.games),
+        "folder": str(studio.games),
+    }
+    return page(request, "games", values)
 
 
 @router.post("")
@@ -85,6 +103,52 @@ def copy(studio: TheStudio, asked: Copied) -> Next:
     name = studio.free_name(asked.of)
     copy_folder(source, studio.games / name)
     return Next(next=address_of(name))
+
+
+@router.post("/{game}/copy")
+def copy_own(studio: TheStudio, game: TheGame) -> Said:
+    """Copy a game of one's own, beside it."""
+    name = studio.free_name(game.name)
+    copy_folder(game.path, studio.games / name)
+    return Said(said=told(say("page-games.copied", name=name)))
+
+
+# In and out, and the bin.
+
+
+@router.get("/{game}/zip", response_class=Response)
+def packed(game: TheGame) -> Response:
+    """Return a game's files as one, to be handed on."""
+    return file_answer(f"{game.name}.zip", pack(game.path), "application/zip")
+
+
+@router.post("/take-in")
+def take_in(studio: TheStudio, file: UploadFile) -> Next:
+    """Take in a game that was handed on; Refused with what is wrong, and nothing has changed."""
+    taken = unpack(file.file.read(), studio.games, (file.filename or "")[:LONGEST_NAME])
+    if not isinstance(taken, Taken):
+        refuse(*taken)
+    return Next(next=address_of(taken.name))
+
+
+@router.post("/{game}/bin")
+def put_into_bin(studio: TheStudio, game: TheGame) -> Said:
+    """Move a game into the bin."""
+    problem = to_bin(studio.games, game.name)
+    if problem is not None:
+        refuse(problem)
+    return Said(said=told(say("page-games.binned", title=game.title)))
+
+
+@router.post("/back")
+def take_back(studio: TheStudio, asked: Binned) -> Said:
+    """Bring a game back out of the bin."""
+    if asked.name not in in_bin(studio.games):
+        raise HTTPException(404)
+    problem = bring_back(studio.games, asked.name)
+    if problem is not None:
+        refuse(problem)
+    return Said(said=told(say("page-games.brought-back", name=asked.name)))
 
 
 def copy_folder(source: Path, target: Path) -> None:
