@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+import io
+import zipfile
 from pathlib import Path
 
+import pytest
+from httpx2 import Response
+from playwright.sync_api import FilePayload, Page
+
 from boxwright.game.folder import Folder, read_game
+from boxwright.game.owned import manifest
 from boxwright.web.studio import Studio
 from tests.web.serving import client, studio_in
 
@@ -76,3 +83,85 @@ def test_what_is_no_game_cannot_be_opened(studio: Studio) -> None:
         answer = client(studio).get(f"/games/{name}/boxes", headers=PAGE)
         assert answer.status_code == 404, name
     assert studio.names() == ("tide-mill",)
+
+
+# Handing on, copying, the bin.
+
+
+def upload(studio: Studio, data: bytes) -> Response:
+    return client(studio).post("/games/take-in", files={"file": ("handed-on.zip", data)})
+
+
+def owned(folder: Path) -> dict[str, bytes]:
+    return {name: (folder / name).read_bytes() for name in manifest(folder)}
+
+
+def test_a_game_handed_on_is_the_same_where_it_is_taken_in(studio: Studio, tmp_path: Path) -> None:
+    data = client(studio).get("/games/tide-mill/zip").content
+    other = studio_in(tmp_path / "elsewhere", example=None)
+    assert upload(other, data).json() == {"next": "/games/tide-mill/boxes"}
+    assert owned(other.games / "tide-mill") == owned(studio.games / "tide-mill")
+
+
+def test_one_of_the_same_name_is_taken_in_beside_the_first(studio: Studio) -> None:
+    data = client(studio).get("/games/tide-mill/zip").content
+    assert upload(studio, data).json() == {"next": "/games/tide-mill-2/boxes"}
+
+
+def bad_zips() -> dict[str, bytes]:
+    up = io.BytesIO()
+    with zipfile.ZipFile(up, "w") as archive:
+        archive.writestr("../game.toml", "format = 1")
+    empty = io.BytesIO()
+    zipfile.ZipFile(empty, "w").close()
+    return {"no zip": b"PK?", "leads out": up.getvalue(), "empty": empty.getvalue(), "nothing": b""}
+
+
+@pytest.mark.parametrize("case", bad_zips())
+def test_a_bad_zip_changes_nothing_and_says_why(studio: Studio, case: str) -> None:
+    before = sorted(studio.games.rglob("*"))
+    answer = upload(studio, bad_zips()[case])
+    assert answer.status_code == 422
+    assert answer.json()["problems"][0]["remedy"]
+    assert sorted(studio.games.rglob("*")) == before
+
+
+def test_a_copy_of_a_game_begins_its_own_life(studio: Studio) -> None:
+    (studio.games / "tide-mill" / "editions").mkdir()
+    answer = client(studio).post("/games/tide-mill/copy")
+    assert "tide-mill-2" in answer.json()["said"]
+    assert owned(studio.games / "tide-mill-2") == owned(studio.games / "tide-mill")
+    assert not (studio.games / "tide-mill-2" / "editions").exists()
+
+
+def test_a_game_goes_into_the_bin_and_comes_back(studio: Studio) -> None:
+    asking = client(studio)
+    assert asking.post("/games/tide-mill/bin").status_code == 200
+    assert asking.get("/games/tide-mill/now").status_code == 404
+    page = asking.get("/games", headers=PAGE).text
+    assert "In the bin: 1 game" in page
+    assert asking.post("/games/back", json={"name": "tide-mill"}).status_code == 200
+    assert studio.names() == ("tide-mill",)
+
+
+@pytest.mark.parametrize("name", ["nobody", "..", "../tide-mill", ""])
+def test_what_is_not_in_the_bin_is_not_brought_back(studio: Studio, name: str) -> None:
+    assert client(studio).post("/games/back", json={"name": name}).status_code == 404
+
+
+def zip_file(data: bytes) -> FilePayload:
+    return FilePayload(name="handed-on.zip", mimeType="application/zip", buffer=data)
+
+
+def test_in_the_browser_a_file_is_chosen_and_a_bad_one_is_told_in_place(
+    address: str, tab: Page
+) -> None:
+    tab.goto(f"{address}/games")
+    field = tab.get_by_label("Zip file")
+    take = tab.get_by_role("button", name="Take it in")
+    field.set_input_files(zip_file(b"no"))
+    take.click()
+    tab.get_by_role("alert").wait_for()
+    field.set_input_files(zip_file(tab.request.get(f"{address}/games/tide-mill/zip").body()))
+    take.click()
+    tab.wait_for_url("**/games/tide-mill-2/boxes")
