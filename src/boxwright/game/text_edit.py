@@ -9,7 +9,7 @@ the values alone.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from copy import deepcopy
 from typing import Any
 
@@ -40,7 +40,8 @@ def rewritten(text: str, new: Mapping[str, Any]) -> str:
 
     Raises ValueError where the outcome does not read as meant.
     """
-    for one in list(_differences(text, tomllib.loads(text), new, ())):
+    inline = outline(text).values.keys()
+    for one in list(_differences(tomllib.loads(text), new, (), inline)):
         text = changed(text, one)
     if not _reads(text, new):
         raise ValueError("the text does not read as meant")
@@ -48,17 +49,19 @@ def rewritten(text: str, new: Mapping[str, Any]) -> str:
 
 
 def _differences(
-    text: str, old: Mapping[str, Any], new: Mapping[str, Any], path: Path
+    old: Mapping[str, Any], new: Mapping[str, Any], path: Path, inline: Collection[Path]
 ) -> Iterator[Edit]:
-    """Yield what turns `old` into `new`: what goes first, then what changes or comes."""
-    inline = outline(text).values
+    """Yield what turns `old` into `new`: what goes first, then what changes or comes.
+
+    Tables at the paths `inline` are values of their own and change as a whole.
+    """
     yield from (Edit("", (*path, key)) for key in old if key not in new)
     for key, value in new.items():
         at = (*path, key)
         if key not in old:
             yield from _additions(at, value)
         elif isinstance(old[key], dict) and isinstance(value, Mapping) and at not in inline:
-            yield from _differences(text, old[key], value, at)
+            yield from _differences(old[key], value, at, inline)
         elif not _same(old[key], _plain(value)):
             yield Edit("", at, value)
 

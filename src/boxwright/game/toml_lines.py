@@ -37,6 +37,8 @@ def put_in(text: str, path: Path, value: Any) -> str | None:
     if is_headed(path) and isinstance(value, Mapping):
         return _with_table(text, known, path, value)
     own = [one for one in known.sections if one.path == path[:-1]]
+    if not own and is_headed(path[:-1]) and path[:-1] not in known.spots:
+        return _with_table(text, known, path[:-1], {str(path[-1]): value})
     if len(own) != 1 or not own[0].path:
         return None
     return _behind(text, own[0].end, f"{_pair(path, value)}\n")
@@ -86,10 +88,13 @@ def _family_end(known: Outline, path: Path) -> int:
 
 
 def _behind(text: str, end: int, lines: str) -> str:
-    """Return `text` with `lines` behind the line on which `end` lies."""
+    """Return `text` with `lines` behind the line on which `end` lies; 0 is the very front."""
+    if end == 0:
+        lines = lines.removeprefix("\n")
+        return f"{lines}\n{text}" if text.strip() else text + lines
     at = text.find("\n", end)
     if at < 0:
-        return f"{text}\n{lines}" if text else lines.lstrip("\n")
+        return f"{text}\n{lines}"
     return text[: at + 1] + lines + text[at + 1 :]
 
 
@@ -116,6 +121,8 @@ def _elsewhere(known: Outline, sections: list[Section]) -> Iterator[Path]:
 def _without(text: str, section: Section) -> str:
     start, end = _lines(text, section.start, section.end)
     before, after = text[:start], text[end:]
+    if not before:
+        return after.removeprefix("\n")
     if before.endswith("\n\n") and (after.startswith("\n") or not after):
         before = before[:-1]
     return before + after
