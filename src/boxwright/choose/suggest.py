@@ -7,9 +7,10 @@ kind wants a choice made, its choices are tried. What is left out is told with i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import takewhile
 from typing import Any
 
 from boxwright.choose.answers import answer_of
@@ -24,6 +25,7 @@ from boxwright.puzzles.contract import Answer, Facts, Given, Kind
 from boxwright.puzzles.shelf import all_kinds
 
 MOST = 3
+DRAWS = 24
 HERE = Where("")
 
 
@@ -48,10 +50,11 @@ class LeftOut:
 
 @dataclass(frozen=True, slots=True)
 class Suggested:
-    """What to choose among, and what is not among it."""
+    """What to choose among, what is not among it, and how many more would have done."""
 
     sheets: tuple[Suggestion, ...]
     left_out: tuple[LeftOut, ...]
+    more: int
 
 
 def suggest(answer: Answer, given: Given, dice: Dice) -> Suggested:
@@ -60,7 +63,7 @@ def suggest(answer: Answer, given: Given, dice: Dice) -> Suggested:
     good = [one for one in judged if isinstance(one, Suggestion)]
     chosen = tuple(_different(dice.child("order").shuffled(good), given.ages))
     left = tuple(one for one in judged if isinstance(one, LeftOut))
-    return Suggested(chosen, left)
+    return Suggested(chosen, left, len(good) - len(chosen))
 
 
 def at_level(suggestion: Suggestion, level: Level) -> Suggestion:
@@ -71,24 +74,36 @@ def at_level(suggestion: Suggestion, level: Level) -> Suggestion:
 
 
 def example_code(device: Device, given: Given, dice: Dice) -> Code:
-    """Return a code to begin with: not weak, and if there is one, one that some sheet can lead to.
+    """Return a code to begin with: not weak, and of a few drawn the one that most sheets carry.
 
-    Where there is a lesson, a sheet that is made from it is tried for first.
+    Where there is a lesson, a sheet that is made from it comes first.
     """
-    mechanism, words = entry(device), words_for(device, given.language)
-    alphabet = mechanism.alphabet(device)
+    alphabet = entry(device).alphabet(device)
     kinds = [one for one in all_kinds() if _spells(one[1].FACTS, alphabet)]
     taught = [one for one in kinds if _content_for(one[1].FACTS, given.content).tables]
 
-    def carried(code: Code, by: list[tuple[str, Kind]]) -> bool:
+    def carriers(code: Code, by: list[tuple[str, Kind]]) -> int:
         answer = answer_of(device, code)
         found = (_judged(name, kind, answer, given, dice) for name, kind in by if answer)
-        return any(isinstance(one, Suggestion) for one in found)
+        return sum(isinstance(one, Suggestion) for one in found)
 
-    tries = [partial(carried, by=by) for by in (taught, kinds) if by]
-    drawn = (mechanism.draw(dice, device, accept, words) for accept in (*tries, None))
-    found = next((code for code in drawn if code is not None), None)
-    return found or tuple(faces[0] for faces in device.positions)
+    tries = [partial(carriers, by=by) for by in (taught, kinds) if by]
+    drawn = (_drawn(device, given, dice, accept) for accept in (*tries, None))
+    few = next((codes for codes in drawn if codes), None)
+    if few is None:
+        return tuple(faces[0] for faces in device.positions)
+    return max(few, key=partial(carriers, by=kinds))
+
+
+def _drawn(
+    device: Device, given: Given, dice: Dice, accept: Callable[[Code], int] | None
+) -> list[Code]:
+    """Return a few codes, each of which `accept` takes; fewer where there are not that many."""
+    words = words_for(device, given.language)
+    draws = DRAWS if words is None else 1  # a word is found by looking through all of them
+    good = None if accept is None else (lambda code: accept(code) > 0)
+    codes = (entry(device).draw(dice, device, good, words) for _ in range(draws))
+    return [code for code in takewhile(lambda code: code is not None, codes) if code is not None]
 
 
 def _spells(facts: Facts, alphabet: str | None) -> bool:
