@@ -32,6 +32,8 @@ class Entry:
 
 
 CONTENTS: tuple[Entry, ...] = (
+    Entry("lock_in_hand", ""),
+    Entry("planted", "/example"),
     Entry("games", "/games"),
     Entry("boxes", f"{GAME}/boxes", linked=True),
     Entry("print_outs", f"{GAME}/print-outs", linked=True),

@@ -135,7 +135,6 @@ def test_the_key_goes_in_opening_order_and_draws_each_sheet_with_its_answer(
     heads = [text.index(f"{at} · {clue}") for at, clue in enumerate(printing.order, 1)]
     assert heads == sorted(heads)
     assert printing.order[-1] == "last", "it lies in the box that opens last"
-    solution = printing.solution("floor")
     solved = clues.solved(printing, "floor").on_paper()
     assert solved is not None
     assert "".join(solved["figures"]) == printing.written("pad")

@@ -88,7 +88,7 @@ async def print_it(asked: Annotated[str, Form(max_length=LONGEST_FORM)]) -> Resp
         raise HTTPException(422) from error
     shown = await pressed(lambda: _opened(wanted))
     pdf = await pressed(lambda: _printed(shown))
-    name = {"Content-Disposition": f'inline; filename="{shown.kind}.pdf"'}
+    name = {"Content-Disposition": f"inline; filename={shown.kind}.pdf"}  # not read by people
     return Response(pdf, media_type="application/pdf", headers=name)
 
 
