@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
 
+from boxwright.game.commands import perform
+from boxwright.game.draft import Draft
+from boxwright.problems import Problem, Refused, Where
 from tests.game.commands.conftest import Player
 
 
@@ -97,3 +101,44 @@ def test_a_value_that_does_not_fit_is_told(
 ) -> None:
     problem = play.refused("thing.set", **args)
     assert (problem.code, problem.where.path[:1]) == (code, path)
+
+
+def test_line_ends_and_the_mark_of_the_file_stay(play: Player) -> None:
+    path = play.folder / "game.toml"
+    before = b"\xef\xbb\xbf" + play.text().replace("\n", "\r\n").encode()
+    path.write_bytes(before)
+    play("thing.set", id="safe", field="locks", value=2)
+    after = path.read_bytes()
+    assert after.replace(b"locks = 2\r\n", b"", 1) == before
+
+
+def test_a_game_with_a_fault_can_be_changed_elsewhere(play: Player) -> None:
+    path = play.folder / "game.toml"
+    path.write_text(play.text().replace("ages = [9, 11]", "ages = [11, 9]"))
+    perform(play.history, "box.add", {"name": "a tin"}, play.history.now().tag)
+    assert "[boxes.tin]" in play.text()
+
+
+def test_a_game_that_is_no_toml_is_told_and_its_tables_can_be_changed(play: Player) -> None:
+    (play.folder / "game.toml").write_text("= no toml")
+    problem = play.refused("box.add", name="a tin")
+    assert (problem.code, problem.where.file) == ("folder.no-statement", "game.toml")
+    args = {"name": "more.csv", "text": "a"}
+    perform(play.history, "content.put", args, play.history.now().tag)
+    assert (play.folder / "content/more.csv").read_bytes() == b"a\n"
+
+
+def test_checks_of_other_units_are_heard(play: Player) -> None:
+    def no_tins(draft: Draft) -> Iterator[Problem]:
+        for id in draft.game.boxes:
+            if "tin" in id:
+                yield Problem.of(
+                    "change.no-name", draft.where("game.toml", ("boxes", id, "name")), id=id
+                )
+
+    tag, before = play.history.now().tag, play.files()
+    with pytest.raises(Refused) as caught:
+        perform(play.history, "box.add", {"name": "a tin"}, tag, also=[no_tins])
+    assert caught.value.problems[0].where == Where("box.add", ("name",))
+    assert play.files() == before
+    perform(play.history, "box.add", {"name": "a tub"}, tag, also=[no_tins])
