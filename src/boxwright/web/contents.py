@@ -36,6 +36,7 @@ CONTENTS: tuple[Entry, ...] = (
     Entry("planted", "/example"),
     Entry("games", "/games"),
     Entry("boxes", f"{GAME}/boxes", linked=True),
+    Entry("fix", f"{GAME}/fix", linked=True),
     Entry("print_outs", f"{GAME}/print-outs", linked=True),
 )
 

@@ -135,7 +135,22 @@ export async function perform(name, args, { home = document.getElementById("page
   return send(addressOf(name), args, { home, next, focus });
 }
 
-async function send(address, args, { home, next, focus }) {
+// One after the other, each for the state that the last one left; what is on its way already (a
+// double click, Enter in a field that is also sent when it is left) is not sent again. Undo is:
+// who presses it twice means two changes.
+const onTheWay = new Map();
+let last = Promise.resolve();
+
+async function send(address, args, how) {
+  const key = /\/(undo|redo)$/.test(address) ? Symbol(address) : args instanceof FormData ? address : address + JSON.stringify(args);
+  if (!onTheWay.has(key)) {
+    last = last.catch(() => {}).then(() => sendNow(address, args, how)).finally(() => onTheWay.delete(key));
+    onTheWay.set(key, last);
+  }
+  return onTheWay.get(key);
+}
+
+async function sendNow(address, args, { home, next, focus }) {
   body.classList.add("busy");
   const answer = await post(address, args);
   body.classList.remove("busy");
@@ -148,7 +163,7 @@ async function send(address, args, { home, next, focus }) {
   } else if (answer.status === 412) {
     await clash(address, args, { home, next, focus });
   } else {
-    complain(home, answer.data.problems ?? []);
+    complain(home.isConnected ? home : document.getElementById("page"), answer.data.problems ?? []);
   }
   return answer;
 }
@@ -168,7 +183,7 @@ async function clash(address, args, how) {
   await new Promise((closed) => dialog.addEventListener("close", closed, { once: true }));
   const now = await (await fetch(`${body.dataset.game}/now`)).json();
   body.dataset.tag = now.tag;
-  if (dialog.returnValue === "mine") await send(address, args, how);
+  if (dialog.returnValue === "mine") await sendNow(address, args, how);
   else await show();
 }
 

@@ -1,0 +1,131 @@
+"""What the checks say of a game, as pages show it: told or put aside, and about which things."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from boxwright.build import Built
+from boxwright.choose.edition import Edition
+from boxwright.game.dismissed import dismissed
+from boxwright.game.draft import GAME, KIT, ROOM, SECTIONS
+from boxwright.problems import Finding, Problem, Severity, Where, plain
+from boxwright.puzzles.shelf import kind
+from boxwright.web import contents
+from boxwright.web.game import Game
+from boxwright.web.render import told
+
+FIRST = 7
+"""How many findings stand in front of a teacher at once."""
+SEVERITIES: tuple[Severity, ...] = ("stop", "fix", "note")
+AREAS: Mapping[str, tuple[str, ...]] = {
+    "reach": ("reach", "game", "part"),
+    "sheets": ("sheet", "clue", "item"),
+    "locks": ("lock", "code", "guess", "guessed", "mistake"),
+    "texts": ("leak", "text", "font"),
+    "kit": ("kit", "box"),
+    "places": ("place",),
+    "hints": ("hints",),
+    "time": ("time",),
+}
+"""What was looked at, in plain words, and the first parts of the codes that speak of it."""
+PAGES: Mapping[str, str] = {KIT: "kit", ROOM: "room"}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What was found: `bars` where the game cannot even be made as wished, else findings."""
+
+    bars: tuple[Problem, ...]
+    findings: tuple[Finding, ...]
+    aside: tuple[Finding, ...]
+    edition: Edition | None
+
+    @property
+    def count(self) -> int:
+        """How many things there are to fix; what is only good to know is none."""
+        return len(self.bars) + sum(one.severity != "note" for one in self.findings)
+
+    @property
+    def notes(self) -> int:
+        """How many things are good to know."""
+        return sum(one.severity == "note" for one in self.findings)
+
+    @property
+    def declared(self) -> tuple[Finding, ...]:
+        """What stays on the teacher's word or is to be tried by hand."""
+        return tuple(one for one in self.findings if one.basis != "computed")
+
+    @property
+    def good(self) -> tuple[str, ...]:
+        """The areas in which nothing to fix was found, put aside or not."""
+        if self.edition is None:
+            return ()
+        bad = {_first(one) for one in (*self.findings, *self.aside) if one.severity != "note"}
+        return tuple(area for area, firsts in AREAS.items() if not bad & set(firsts))
+
+    @property
+    def solved(self) -> int:
+        """How many sheets were solved: all but the teacher's own pages."""
+        sheets = self.edition.sheets.values() if self.edition is not None else ()
+        return sum(not kind(one.kind).FACTS.own for one in sheets)
+
+    def group(self, severity: Severity, *, rest: bool = False) -> tuple[Finding, ...]:
+        """Return the findings of one rank among the first few, or among the rest."""
+        some = self.findings[FIRST:] if rest else self.findings[:FIRST]
+        return tuple(one for one in some if one.severity == severity)
+
+    @property
+    def more(self) -> int:
+        """How many findings are not among the first few."""
+        return max(0, len(self.findings) - FIRST)
+
+    def marks(self) -> str:
+        """Return for each thing the gravest rank and all that was found, as JSON."""
+        found: dict[str, list[dict[str, str]]] = {}
+        for one in self.findings:
+            said = {"text": told(one.problem.what), "severity": one.severity, "finding": one.id}
+            for id in about(one.problem.where, one.also):
+                found.setdefault(id, []).append(said)
+        marks = {id: {"severity": says[0]["severity"], "says": says} for id, says in found.items()}
+        return json.dumps(marks)
+
+
+def verdict(game: Game) -> Verdict:
+    """Return what the checks find in a game as wished."""
+    built = game.built
+    if not isinstance(built, Built):
+        return Verdict(built, (), (), None)
+    away = set(dismissed(game.path))
+
+    def is_aside(one: Finding) -> bool:
+        return one.severity != "stop" and one.id in away
+
+    kept = tuple(one for one in built.findings if not is_aside(one))
+    return Verdict((), kept, tuple(filter(is_aside, built.findings)), built.edition)
+
+
+def _first(finding: Finding) -> str:
+    return finding.problem.code.partition(".")[0]
+
+
+def about(where: Where, also: Iterable[Where] = ()) -> tuple[str, ...]:
+    """Return the things of the game that stand at these places."""
+    paths = (one.path for one in (where, *also) if one.file.endswith(GAME))
+    return tuple(
+        dict.fromkeys(str(path[1]) for path in paths if len(path) > 1 and path[0] in SECTIONS)
+    )
+
+
+def page_of(where: Where) -> str | None:
+    """Return the page on which what stands there is changed, if it is not the shelf."""
+    stem = PAGES.get(where.file, "content" if where.file.startswith("content") else "")
+    if where.file.endswith(GAME) and where.path:
+        stem = {"story": "story", "time": "times"}.get(str(where.path[0]), "")
+    return stem if any(one.stem == stem for one in contents.CONTENTS) else None
+
+
+def edit_json(problem: Problem) -> str:
+    """Return the change that mends a problem, as its command asks for it."""
+    return json.dumps(plain(problem.edit))
