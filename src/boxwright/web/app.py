@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from functools import partial
+
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 from starlette.middleware import Middleware
@@ -11,6 +15,7 @@ from boxwright import __version__
 from boxwright.fonts import font_folders
 from boxwright.web import doing, errors
 from boxwright.web.contents import CONTENTS, GAME
+from boxwright.web.desk import LateDesk
 from boxwright.web.guard import Guard
 from boxwright.web.render import STATIC
 from boxwright.web.studio import Studio
@@ -24,14 +29,16 @@ def make_app(studio: Studio, hosts: tuple[str, ...] = ()) -> FastAPI:
         Middleware(Guard, hosts=hosts),
         Middleware(GZipMiddleware, minimum_size=SMALLEST_ZIPPED),
     ]
+    desk = LateDesk(studio.ledger)
     app = FastAPI(
         title="Boxwright",
         version=__version__,
         docs_url=None,  # those pages load from other machines
         redoc_url=None,
         middleware=middleware,
+        lifespan=partial(_closing, desk),
     )
-    app.state.studio = studio
+    app.state.studio, app.state.desk = studio, desk
     for entry in CONTENTS:
         app.include_router(entry.router, prefix=entry.path, tags=[entry.stem])
     app.include_router(doing.router, prefix=GAME)
@@ -39,3 +46,10 @@ def make_app(studio: Studio, hosts: tuple[str, ...] = ()) -> FastAPI:
     app.mount("/fonts", StaticFiles(directory=font_folders()[0]))
     errors.handle(app)
     return app
+
+
+@asynccontextmanager
+async def _closing(desk: LateDesk, _app: FastAPI) -> AsyncIterator[None]:
+    """Let go of the ledger when the studio ends."""
+    yield
+    desk.close()
