@@ -20,6 +20,7 @@ LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 SAFE = ("GET", "HEAD", "OPTIONS")
 LARGEST_BODY = 1_000_000
 LARGEST_UPLOAD = 60_000_000
+LONGEST_NUMBER = 12  # digits
 UPLOADS = "multipart/form-data"
 
 HEADERS: Mapping[str, str] = {
@@ -66,10 +67,14 @@ class Guard:
         asks = scope["type"] == "http" and scope["method"] in SAFE
         if not asks and not _from_here(headers, host):
             return 403
-        length = headers.get("content-length", "0")
-        if not length.isdecimal() or int(length) > _limit(headers):
-            return 413
-        return None
+        return None if _fits(headers) else 413
+
+
+def _fits(headers: Headers) -> bool:
+    """Tell whether a request is as small as it may be, by what it says of itself."""
+    length = headers.get("content-length", "0")
+    is_number = length.isdecimal() and len(length) <= LONGEST_NUMBER
+    return is_number and int(length) <= _limit(headers)
 
 
 def _name(host: str) -> str:
@@ -83,7 +88,14 @@ def _from_here(headers: Headers, host: str) -> bool:
     if headers.get("sec-fetch-site", "same-origin") not in ("same-origin", "none"):
         return False
     origin = headers.get("origin")
-    return origin is None or urlsplit(origin).netloc == host
+    return origin is None or _netloc(origin) == host
+
+
+def _netloc(origin: str) -> str | None:
+    try:
+        return urlsplit(origin).netloc
+    except ValueError:  # no address at all
+        return None
 
 
 def _limit(headers: Headers) -> int:
