@@ -38,6 +38,7 @@ def served(studio: Studio) -> Iterator[str]:
     """Give the address at which `studio` listens, until the test is done."""
     listener = socket.socket()
     listener.bind(("127.0.0.1", 0))
+    listener.listen()  # so that nobody who comes early is turned away
     config = uvicorn.Config(
         make_app(studio),
         log_level="error",

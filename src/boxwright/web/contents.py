@@ -36,6 +36,9 @@ CONTENTS: tuple[Entry, ...] = (
     Entry("planted", "/example"),
     Entry("games", "/games"),
     Entry("boxes", f"{GAME}/boxes", linked=True),
+    Entry("story", f"{GAME}/story", linked=True),
+    Entry("times", f"{GAME}/times", linked=True),
+    Entry("kit", f"{GAME}/kit", linked=True),
     Entry("fix", f"{GAME}/fix", linked=True),
     Entry("print_outs", f"{GAME}/print-outs", linked=True),
 )

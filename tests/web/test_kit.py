@@ -1,0 +1,123 @@
+"""The shelf: what stands on it, what the game takes of it, and how it is changed."""
+
+from __future__ import annotations
+
+import tomllib
+from typing import Any
+
+import pytest
+from fastapi.testclient import TestClient
+from playwright.sync_api import Page, expect
+
+from boxwright.web.studio import Studio
+from tests.web.serving import client
+
+KIT = "/games/tide-mill/kit"
+
+
+@pytest.fixture
+def asking(studio: Studio) -> TestClient:
+    return client(studio)
+
+
+def filed(studio: Studio) -> dict[str, Any]:
+    return tomllib.loads((studio.games / "tide-mill" / "kit.toml").read_text(encoding="utf-8"))
+
+
+def card(page: str, id: str) -> str:
+    return page.partition(f'id="{id}"')[2].partition("</li>\n    <li ")[0]
+
+
+def test_a_lock_shows_its_sticker_its_fault_and_what_it_closes(asking: TestClient) -> None:
+    page = asking.get(KIT).text
+    assert "the middle wheel is stiff" in card(page, "lock-N3")
+    assert "closes the grain chest" in card(page, "lock-W1")
+    assert "Position 2: ABEILNOTUY" in card(page, "lock-W1")
+
+
+def test_boxes_are_drawn_to_one_scale(asking: TestClient) -> None:
+    page = asking.get(KIT).text
+    longest, half = card(page, "box-B2"), card(page, "box-S1")  # 360 and 160 mm
+    assert 'width="150.0" height="31.2"' in longest
+    assert 'width="66.7" height="20.8"' in half
+
+
+def test_with_several_groups_each_says_what_it_gets(asking: TestClient) -> None:
+    page = asking.get(f"{KIT}?groups=2").text
+    assert "group 2: closes" in page
+
+
+def test_what_the_shelf_lacks_is_named(asking: TestClient, studio: Studio) -> None:
+    file = studio.games / "tide-mill" / "kit.toml"
+    text = file.read_text(encoding="utf-8").replace('"four-ways"', '"three-numbers"')
+    file.write_text(text, encoding="utf-8")
+    assert "Missing for this game: a lock for an oilskin pouch." in asking.get(KIT).text
+
+
+def test_words_that_a_lock_can_show_are_listed(asking: TestClient) -> None:
+    words = asking.get(f"{KIT}/words?tag=W1").text
+    assert "BIT" in words
+    assert "THE" not in words.split("word-list")[1]  # no H on its second wheel
+
+
+@pytest.mark.parametrize("tag", ["N1", "Z9", "w1"])
+def test_there_are_no_words_for_other_locks(asking: TestClient, tag: str) -> None:
+    assert asking.get(f"{KIT}/words?tag={tag}").status_code in (404, 422)
+
+
+# By hand.
+
+
+def test_a_game_without_a_kit_begins_one(tab: Page, address: str, studio: Studio) -> None:
+    (studio.games / "tide-mill" / "kit.toml").unlink()
+    tab.goto(address + KIT)
+    tab.get_by_label("What the shelf is called").fill("The red trolley")
+    tab.get_by_role("button", name="Begin the kit").click()
+    expect(tab.get_by_role("heading", name="The red trolley")).to_be_visible()
+    expect(tab.get_by_text("No lock is written down yet.")).to_be_visible()
+    tab.locator("#add-lock").click()
+    tab.get_by_role("button", name="Put on the shelf").first.click()
+    expect(tab.locator("#lock-N1")).to_be_visible()
+    assert filed(studio)["locks"] == {"N1": {"mechanism": "number-wheels", "wheels": 3}}
+
+
+def test_a_lock_of_letters_is_put_on_the_shelf(tab: Page, address: str, studio: Studio) -> None:
+    tab.goto(address + KIT)
+    tab.locator("#add-lock").click()
+    form = tab.locator("[data-asks='kit.lock.add']")
+    form.get_by_label("What a hand turns").select_option("letter-wheels")
+    form.get_by_role("textbox", name="What stands on the wheels").fill("ABC\nD E F\n")
+    form.get_by_text("More about it").click()
+    form.get_by_label("thick").fill("5")
+    form.get_by_label("clear height").fill("22.5")
+    form.get_by_role("button", name="Put on the shelf").press("Enter")
+    expect(tab.locator("#lock-W3")).to_contain_text("Position 2: DEF")
+    assert filed(studio)["locks"]["W3"] == {
+        "mechanism": "letter-wheels",
+        "faces": ["ABC", "DEF"],
+        "shackle_mm": [5, 22.5],
+    }
+
+
+def test_only_what_was_changed_of_a_lock_is_changed(
+    tab: Page, address: str, studio: Studio
+) -> None:
+    tab.goto(address + KIT)
+    before = filed(studio)
+    tab.locator("#lock-N3-change").click()
+    tab.locator("#lock-N3").get_by_label("Faults").fill("")
+    tab.locator("#lock-N3").get_by_role("button", name="Keep").click()
+    expect(tab.locator("#lock-N3 .fault")).to_have_count(0)
+    del before["locks"]["N3"]["faults"]
+    assert filed(studio) == before
+
+
+def test_a_sticker_that_is_taken_is_refused_beside_the_form(tab: Page, address: str) -> None:
+    tab.goto(address + KIT)
+    tab.locator("#add-box").click()
+    form = tab.locator("[data-asks='kit.box.add']")
+    form.get_by_label("What it is").fill("a hat box")
+    form.get_by_label("Sticker").fill("B1")
+    form.get_by_role("button", name="Put on the shelf").click()
+    expect(form.locator("> .problems")).to_be_visible()
+    expect(form.get_by_label("What it is")).to_have_value("a hat box")
