@@ -82,7 +82,7 @@ export async function show(address = location.href, { push = false, focus = null
   const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
   if (fresh.body.dataset.page !== body.dataset.page) { location.href = answer.url; return; }
   const held = focus ?? document.activeElement?.id;
-  for (const id of ["page", "history"]) {
+  for (const id of ["page", "history", "game-title"]) {
     const [old, next] = [document.getElementById(id), fresh.getElementById(id)];
     if (old && next) old.replaceWith(document.adoptNode(next));
   }
