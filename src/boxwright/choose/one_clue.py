@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Any
 
 from boxwright.choose.asking import Contents, read_contents
@@ -29,6 +30,8 @@ from boxwright.game.draft import GAME
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code
 from boxwright.game.model import Level, Version
+from boxwright.game.placeholders import filled, names_in
+from boxwright.game.telling import name_of
 from boxwright.game.union_faults import frozen
 from boxwright.problems import Path, Problem, Refused, Where
 
@@ -164,7 +167,7 @@ def _changed_game(bench: Bench, trial: Trial, game: ArrangedGame) -> ArrangedGam
         level=trial.level or bench.wished,
         content=trial.content,
         options=frozen(trial.options),
-        hints=trial.hints,
+        hints=_hints(bench, trial, game),
         way=bench.way,
         source=bench.folder.where(GAME, bench.path),
     )
@@ -172,6 +175,25 @@ def _changed_game(bench: Bench, trial: Trial, game: ArrangedGame) -> ArrangedGam
     if trial.code is not None and clue.gives in locks:
         locks[clue.gives] = replace(locks[clue.gives], code=trial.code)
     return replace(game, clues={**game.clues, bench.clue: clue}, locks=locks)
+
+
+def _hints(bench: Bench, trial: Trial, game: ArrangedGame) -> tuple[str, str, str] | None:
+    """Return the own hints, names filled in; raises Refused where a name is of nothing in play."""
+    if trial.hints is None:
+        return None
+    folder, room = bench.folder, bench.folder.room
+    things = {*game.boxes, *game.locks, *game.items, *game.clues}
+    known = things | (set(room.places) if room is not None else set())
+    problems = [
+        Problem.of("arrange.text-absent", folder.where(GAME, (*bench.path, "hints", at)), id=id)
+        for at, hint in enumerate(trial.hints)
+        for id in names_in(hint)
+        if id not in known
+    ]
+    if problems:
+        raise Refused(problems)
+    first, second, third = (filled(one, partial(name_of, folder)) for one in trial.hints)
+    return first, second, third
 
 
 def _refuse_codes(bench: Bench, trial: Trial, arranged: Arranged) -> None:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple, Protocol
 
 from pydantic import BaseModel
+from pydantic.config import JsonDict
 
 from boxwright.content.tables import Content
 from boxwright.dice import Dice
@@ -22,6 +23,9 @@ from boxwright.problems import Message, Path, Problem
 Alphabet = Literal["digits", "letters", "moves", "faces", "numbers", "text", "place"]
 Reader = Literal["pupils", "ink", "teacher"]
 Use = Literal["pencil", "scissors", "torch", "mirror", "film", "scanner", "colour", "hearing"]
+
+PICTURES: JsonDict = {"from": "pictures"}
+"""What the schema of an option says that names pictures of the teacher's."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,11 +13,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, get_args
 
-from pydantic import BaseModel, StringConstraints
+from pydantic import BaseModel, Field, StringConstraints
 
 from boxwright.dice import Dice
 from boxwright.problems import Message, Problem, Where, say
 from boxwright.puzzles.contract import (
+    PICTURES,
     Alphabet,
     Answer,
     Carries,
@@ -51,7 +52,7 @@ class Options(BaseModel, frozen=True, extra="forbid", strict=True):
     """What stands on the page; `said` alone prints none, and is read on the set-up card."""
 
     text: tuple[Paragraph, ...] = ()
-    picture: str | None = None
+    picture: str | None = Field(default=None, json_schema_extra=PICTURES)
     alt: Paragraph | None = None
     said: Paragraph | None = None
 

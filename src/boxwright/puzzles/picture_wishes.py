@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, Field
 
 from boxwright.problems import Path, Problem, Where, say
-from boxwright.puzzles.contract import Answer, Facts, Given
+from boxwright.puzzles.contract import PICTURES, Answer, Facts, Given
 from boxwright.puzzles.picture_field import LEAST_SIZE, MOST_PICTURES
 from boxwright.puzzles.shelf import shelf
 from boxwright.text import nearest
@@ -27,7 +27,7 @@ class Wishes(BaseModel, frozen=True, extra="forbid", strict=True):
 
     pictures: Annotated[int, Field(ge=2, le=MOST_PICTURES)] | None = None
     family: Literal["auto", "balloons", "beetles", "flowers"] = "auto"
-    own: tuple[str, ...] = ()
+    own: tuple[str, ...] = Field(default=(), json_schema_extra=PICTURES)
 
 
 def digits_refused(kind: str, facts: Facts, answer: Answer) -> Problem | None:

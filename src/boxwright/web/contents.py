@@ -36,6 +36,7 @@ CONTENTS: tuple[Entry, ...] = (
     Entry("planted", "/example"),
     Entry("games", "/games"),
     Entry("boxes", f"{GAME}/boxes", linked=True),
+    Entry("clues", f"{GAME}/clues", linked=True),
     Entry("story", f"{GAME}/story", linked=True),
     Entry("times", f"{GAME}/times", linked=True),
     Entry("kit", f"{GAME}/kit", linked=True),

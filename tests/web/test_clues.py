@@ -1,0 +1,343 @@
+"""The clues of a game, and the bench: tried as typed, kept when told, nothing lost before."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fastapi.testclient import TestClient
+from playwright.sync_api import Page, expect
+
+from boxwright.build import Built, build
+from boxwright.build.current import keep, kept, last_asked
+from boxwright.puzzles.shelf import all_kinds
+from boxwright.web.options_form import fields
+from boxwright.web.studio import Studio
+from tests.web.serving import client
+
+CLUES = "/games/tide-mill/clues"
+LARGE = f"{CLUES}/flour-sacks/large"
+FLOATS = f"{CLUES}/float-or-sink/things"
+JSON = {"Accept": "application/json"}
+
+
+@pytest.fixture
+def asks(studio: Studio) -> TestClient:
+    return client(studio)
+
+
+def folder(studio: Studio) -> Path:
+    return studio.games / "tide-mill"
+
+
+def game(studio: Studio) -> dict[str, Any]:
+    return tomllib.loads((folder(studio) / "game.toml").read_text("utf-8"))
+
+
+def tag(asks: TestClient) -> dict[str, str]:
+    return {"If-Match": asks.get("/games/tide-mill/now").json()["tag"]}
+
+
+def tried(asks: TestClient, at: str, **draft: Any) -> dict[str, Any]:
+    answer = asks.post(f"{at}/try", json=draft)
+    assert answer.status_code == 200, answer.text
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+def told(shown: dict[str, Any]) -> list[tuple[str, str]]:
+    return [(one["code"], ".".join(map(str, one["path"]))) for one in shown["problems"]]
+
+
+class TestTheList:
+    def test_every_clue_stands_there_with_each_of_its_ways(self, asks: TestClient) -> None:
+        page = asks.get(CLUES).text
+        assert page.count('class="card clue-card"') == 7
+        assert page.count("data-sheets=") == 12
+        assert "Leads to the lock “sluice”." in page
+
+    def test_a_ways_small_sheets_are_pictures_of_its_pages(self, asks: TestClient) -> None:
+        pieces = asks.get(f"{CLUES}/find-key/fences/sheets").text
+        sources = re.findall(r'src="([^"]+)"', pieces)
+        assert len(sources) == 2  # the signs, and their key
+        for source in sources:
+            answer = asks.get(source.replace("&amp;", "&"))
+            assert answer.content.startswith(b"\x89PNG")
+            assert "immutable" in answer.headers["Cache-Control"]
+
+    def test_a_sheet_that_cannot_be_made_says_why(self, studio: Studio, asks: TestClient) -> None:
+        file = folder(studio) / "game.toml"
+        text = file.read_text("utf-8").replace('kind = "logic-grid"', 'kind = "quiz-index"')
+        file.write_text(text, "utf-8")
+        assert "table" in asks.get(f"{CLUES}/mill-hands/three/sheets").text
+
+    def test_a_game_without_clues_says_what_a_clue_is(
+        self, studio: Studio, asks: TestClient
+    ) -> None:
+        file = folder(studio) / "game.toml"
+        text = file.read_text("utf-8")
+        head, _, rest = text.partition("[clues.flour-sacks]")
+        file.write_text(head + rest[rest.index("[arrangements.gentle]") :], "utf-8")
+        assert "No clue is here yet." in asks.get(CLUES).text
+
+    def test_a_new_clue_leads_to_its_bench(self, studio: Studio, asks: TestClient) -> None:
+        new = {"gives": "gear", "kind": "nonogram", "place": "case"}
+        answer = asks.post(CLUES, json=new, headers=tag(asks))
+        assert answer.json() == {"next": f"{CLUES}/gear-clue"}
+        assert game(studio)["clues"]["gear-clue"]["versions"] == {
+            "ordinary": {"kind": "nonogram", "place": "case"}
+        }
+        assert asks.get(f"{CLUES}/gear-clue").status_code == 200
+
+    def test_offers_tell_what_each_puzzle_takes_and_which_cannot(self, asks: TestClient) -> None:
+        piece = asks.get(f"{CLUES}/-/offers", params={"gives": "race"}).text
+        able, _, barred = piece.partition("barred-ones")
+        assert 'value="route-map"' in able
+        assert 'value="nonogram"' in barred
+        assert "Can lead to 1 to 4 digits or 1 to 3 letters." in barred
+
+    def test_offers_for_nothing_are_not_found(self, asks: TestClient) -> None:
+        assert asks.get(f"{CLUES}/-/offers", params={"gives": "latch"}).status_code == 404
+
+
+class TestTrying:
+    def test_a_draft_is_shown_as_it_will_print_and_nothing_is_written(
+        self, studio: Studio, asks: TestClient
+    ) -> None:
+        before = {file: file.read_bytes() for file in folder(studio).rglob("*.toml")}
+        shown = tried(asks, LARGE, kind="nonogram", code="427", options={"ground": "waves"})
+        assert shown["pages"][0]["svg"].startswith("<svg")
+        assert "427" in shown["about"]
+        assert shown["problems"] == []
+        assert {file: file.read_bytes() for file in before} == before
+
+    def test_the_answer_of_a_draft_is_not_on_its_page(self, asks: TestClient) -> None:
+        shown = tried(asks, LARGE, kind="nonogram", code="427")
+        assert "427" not in shown["pages"][0]["alt"]
+
+    @pytest.mark.parametrize(
+        ("draft", "problem"),
+        [
+            ({"kind": "route-map"}, ("kind.cannot-carry-lock", "kind")),
+            ({"kind": "quiz-index"}, ("quiz-index.no-table", "content")),
+            ({"kind": "no-such"}, ("kind.unknown", "kind")),
+            ({"kind": "nonogram", "code": "forty"}, ("mechanism.not-a-digit", "code")),
+            ({"kind": "nonogram", "content": "none.csv"}, ("folder.no-such-file", "content")),
+            ({"kind": "own-sheet", "options": {"text": ["x"]}}, ("code.own-drawn", "code")),
+        ],
+    )
+    def test_what_cannot_be_made_is_told_at_its_field(
+        self, asks: TestClient, draft: dict[str, Any], problem: tuple[str, str]
+    ) -> None:
+        shown = tried(asks, LARGE, **draft)
+        assert shown["pages"] == []
+        ((code, field),) = told(shown)
+        assert field == problem[1]
+        assert code.startswith(problem[0]) or field == "code"
+
+    def test_an_option_that_is_none_is_told_at_that_option(self, asks: TestClient) -> None:
+        shown = tried(asks, LARGE, kind="nonogram", options={"ground": "sand"})
+        assert told(shown)[0][1] == "options.ground"
+
+    def test_kinds_that_can_are_named_by_their_titles(self, asks: TestClient) -> None:
+        (problem,) = tried(asks, LARGE, kind="route-map")["problems"]
+        assert {"name": "nonogram", "title": "A hidden picture"} in problem["kinds"]
+        assert "A hidden picture" in problem["remedy"]
+        assert "route-map" not in problem["what"]
+
+    def test_own_hints_are_shown_with_names_filled_in(self, asks: TestClient) -> None:
+        hints = ["Look twice.", "Then look at {case}.", "Row 3."]
+        shown = tried(asks, LARGE, kind="nonogram", hints=hints)
+        assert "Then look at the miller&#39;s tin case." in shown["about"]
+        wrong = tried(asks, LARGE, kind="nonogram", hints=["a", "b {nobody}", "c"])
+        assert told(wrong) == [("arrange.text-absent", "hints.1")]
+
+    def test_another_kind_brings_its_own_fields(self, asks: TestClient) -> None:
+        shown = tried(asks, LARGE, kind="count-sheet", shows="nonogram")
+        assert 'name="options.pictures"' in shown["fields"]
+        assert tried(asks, LARGE, kind="nonogram", shows="nonogram")["fields"] is None
+
+    def test_what_does_not_fit_its_page_is_told_after(self, asks: TestClient) -> None:
+        long = {"kind": "own-sheet", "code": "427", "options": {"text": ["word " * 390] * 4}}
+        (problem,) = asks.post(f"{LARGE}/fits", json=long).json()["problems"]
+        assert problem["code"] == "paper.too-tall"
+        short = {"kind": "nonogram", "code": "427"}
+        assert asks.post(f"{LARGE}/fits", json=short).json()["problems"] == []
+
+    @pytest.mark.parametrize(
+        "draft",
+        [
+            {},
+            {"kind": "Nonogram!"},
+            {"kind": "nonogram", "colour": "red"},
+            {"kind": "nonogram", "throw": -1},
+            {"kind": "nonogram", "hints": ["one"]},
+            {"kind": "nonogram", "level": "hard"},
+        ],
+    )
+    def test_what_no_page_sends_is_answered_in_the_400s(
+        self, asks: TestClient, draft: dict[str, Any]
+    ) -> None:
+        assert asks.post(f"{LARGE}/try", json=draft, headers=JSON).status_code == 422
+
+    @pytest.mark.parametrize("path", ["nobody", "flour-sacks/none", "flour-sacks/none/sheets"])
+    def test_what_is_not_there_is_not_found(self, asks: TestClient, path: str) -> None:
+        assert asks.get(f"{CLUES}/{path}").status_code == 404
+
+
+class TestWays:
+    def test_another_way_begins_as_a_copy(self, studio: Studio, asks: TestClient) -> None:
+        at = f"{CLUES}/boat-shed/by-torch"
+        answer = asks.post(f"{at}/another", json={"for": "hardest"}, headers=tag(asks))
+        assert answer.json() == {"next": f"{CLUES}/boat-shed/hardest"}
+        ways = game(studio)["clues"]["boat-shed"]["versions"]
+        assert ways["hardest"] == ways["by-torch"] | {"level": "hardest"}
+
+    def test_a_way_for_another_room_says_which(self, studio: Studio, asks: TestClient) -> None:
+        at = f"{CLUES}/mill-hands/four"
+        asked = {"for": "room", "rooms": "Library"}
+        assert asks.post(f"{at}/another", json=asked, headers=tag(asks)).status_code == 200
+        ways = game(studio)["clues"]["mill-hands"]["versions"]
+        assert ways["library"]["rooms"] == ["library"]
+        nowhere = asks.post(f"{at}/another", json={"for": "room"}, headers=tag(asks))
+        assert nowhere.json()["problems"][0]["path"] == ["rooms"]
+
+    def test_a_way_gets_another_name(self, studio: Studio, asks: TestClient) -> None:
+        answer = asks.post(f"{LARGE}/name", json={"name": "The large one"}, headers=tag(asks))
+        assert answer.json() == {"next": f"{CLUES}/flour-sacks/large-one"}
+        assert list(game(studio)["clues"]["flour-sacks"]["versions"]) == ["small", "large-one"]
+
+
+class TestOtherDice:
+    def test_they_wait_for_the_first_printed_set(self, studio: Studio, asks: TestClient) -> None:
+        old, new = (tried(asks, LARGE, kind="nonogram", level="ordinary", throw=n) for n in (0, 3))
+        assert old["pages"][0]["svg"] != new["pages"][0]["svg"]
+        answer = asks.post(f"{LARGE}/throw", json={"throw": 3}, headers=tag(asks))
+        assert answer.status_code == 200
+        again = tried(asks, LARGE, kind="nonogram", level="ordinary")
+        assert again["throw"] == 3
+        assert again["pages"] == new["pages"]
+        asked = last_asked(folder(studio))
+        keep(build(asked), asked)
+        assert tried(asks, LARGE, kind="nonogram", level="ordinary")["pages"] == new["pages"]
+
+    def test_they_make_the_printed_set_anew(self, studio: Studio, asks: TestClient) -> None:
+        asked = last_asked(folder(studio))
+        keep(build(asked), asked)
+        assert asks.post(f"{LARGE}/throw", json={"throw": 2}, headers=tag(asks)).status_code == 200
+        found = kept(folder(studio))
+        assert isinstance(found, Built)
+        assert found.edition.sheets["flour-sacks"].throw == 2
+
+    def test_a_way_that_is_not_in_the_printed_set_has_none(
+        self, studio: Studio, asks: TestClient
+    ) -> None:
+        asked = last_asked(folder(studio))
+        keep(build(asked), asked)
+        assert 'id="other-dice"' in asks.get(LARGE).text
+        assert 'id="other-dice"' not in asks.get(f"{CLUES}/flour-sacks/small").text
+
+    def test_a_page_of_another_state_changes_nothing(self, asks: TestClient) -> None:
+        old = asks.post(f"{LARGE}/throw", json={"throw": 2}, headers={"If-Match": "old"})
+        assert old.status_code == 412
+
+
+class TestOptions:
+    def test_every_option_of_every_kind_is_asked_for_in_words(self) -> None:
+        named = ("ground", "family")  # their values are words themselves
+        plain = [
+            f"{name}.{one.name}"
+            for name, _ in all_kinds()
+            for one in fields(name, {})
+            if one.label == one.name.replace("_", " ")
+            or (one.name not in named and any(said == value for value, said in one.choices))
+        ]
+        assert plain == []
+
+    def test_a_field_is_as_its_schema_has_it(self) -> None:
+        (choices,) = fields("quiz-index", {"choices": 3})
+        assert (choices.sort, choices.value, choices.least, choices.most) == ("number", 3, 2, 6)
+        picture = fields("own-sheet", {}, ["boat.png"])[1]
+        assert (picture.sort, picture.choices) == ("choice", (("boat.png", "boat.png"),))
+
+
+class TestTheBench:
+    def test_typing_shows_a_new_sheet_and_keeping_writes_it(
+        self, studio: Studio, address: str, tab: Page
+    ) -> None:
+        tab.goto(f"{address}{FLOATS}")
+        first = tab.locator("#sheets img").get_attribute("src")
+        rule = tab.get_by_label("The rule", exact=True)
+        rule.fill("It sinks in water.")
+        expect(tab.locator("#sheets img")).not_to_have_attribute("src", first or "")
+        expect(tab.locator("#state")).to_have_text("Not kept yet.")
+        tab.get_by_role("button", name="Keep it").click()
+        expect(tab.locator("#state")).to_have_text("All is kept.")
+        options = game(studio)["clues"]["float-or-sink"]["versions"]["things"]["options"]
+        assert options == {"rule": "It sinks in water."}
+
+    def test_what_is_not_kept_survives_a_reload_and_an_error(self, address: str, tab: Page) -> None:
+        tab.goto(f"{address}{LARGE}")
+        tab.locator("#code-how").select_option("fixed")
+        tab.locator("#code").fill("4x7")
+        expect(tab.locator('[data-told="code"] .problem')).to_be_visible()
+        tab.reload()
+        expect(tab.locator("#code")).to_have_value("4x7")
+        expect(tab.locator('[data-told="code"] .problem')).to_be_visible()
+        tab.get_by_role("button", name="Leave the changes").click()
+        expect(tab.locator("#code-how")).to_have_value("auto")
+        expect(tab.locator("#state")).to_have_text("All is kept.")
+
+    def test_another_puzzle_is_chosen_by_keyboard_and_kept_with_its_code(
+        self, studio: Studio, address: str, tab: Page
+    ) -> None:
+        tab.goto(f"{address}{LARGE}")
+        tab.locator("#others summary").focus()
+        tab.keyboard.press("Enter")
+        tab.locator('.offers input[value="count-sheet"]').focus()
+        tab.keyboard.press("Space")
+        expect(tab.get_by_label("How many pictures")).to_be_visible()
+        tab.get_by_label("How many pictures").fill("30")
+        tab.reload()
+        expect(tab.get_by_label("How many pictures")).to_have_value("30")
+        tab.locator("#code-how").select_option("fixed")
+        tab.locator("#code").fill("427")
+        tab.keyboard.press("Enter")
+        expect(tab.locator("#state")).to_have_text("All is kept.")
+        found = game(studio)
+        assert found["locks"]["sluice"]["code"] == "427"
+        large = found["clues"]["flour-sacks"]["versions"]["large"]
+        assert large == {"level": "ordinary", "kind": "count-sheet", "options": {"pictures": 30}}
+
+    def test_a_puzzle_that_can_is_taken_from_the_remedy(self, address: str, tab: Page) -> None:
+        tab.goto(f"{address}{CLUES}/boat-shed/daylight")
+        tab.locator("#code-how").select_option("fixed")
+        tab.locator("#code").fill("4075")
+        tab.locator('[data-told="kind"]').get_by_role("button", name="A hidden picture").click()
+        expect(tab.locator("#kind-title")).to_have_text("A hidden picture")
+        expect(tab.locator("#bench")).not_to_have_class(re.compile("outdated"))
+
+    def test_other_dice_are_compared_and_taken(
+        self, studio: Studio, address: str, tab: Page
+    ) -> None:
+        tab.goto(f"{address}{LARGE}")
+        expect(tab.locator("#sheets img")).to_have_count(1)
+        tab.get_by_role("button", name="Try other dice").click()
+        expect(tab.locator("#sheets img")).to_have_count(2)
+        tab.get_by_role("button", name="Stay with the old one").click()
+        expect(tab.locator("#sheets img")).to_have_count(1)
+        tab.get_by_role("button", name="Try other dice").click()
+        tab.get_by_role("button", name="Take the new one").click()
+        expect(tab.locator("#said")).to_contain_text("Kept.")
+        assert (folder(studio) / "editions" / "to-come.json").is_file()
+
+    def test_a_clue_is_added_from_what_it_leads_to(self, address: str, tab: Page) -> None:
+        tab.goto(f"{address}{CLUES}")
+        tab.get_by_label("It leads to").select_option("gear")
+        tab.get_by_role("radio", name=re.compile("A hidden picture")).check()
+        tab.get_by_role("button", name="Add it").click()
+        expect(tab.get_by_role("heading", name="The clue gear clue")).to_be_visible()
+        expect(tab.locator("#sheets img")).to_have_count(1)
