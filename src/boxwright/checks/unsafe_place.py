@@ -32,6 +32,11 @@ def dangers(folder: Folder, id: str, youngest: int) -> Iterator[Finding]:
         yield from _high(folder, id, place, youngest)
 
 
+def reach_mm(youngest: int) -> int:
+    """Return how high a standing child of that age reaches without stretching."""
+    return next(reach for age, reach in REACH_MM if youngest <= age)
+
+
 def _used(edition: Edition) -> tuple[str, ...]:
     game = edition.game
     used = [box.place for box in game.boxes.values()]
@@ -49,7 +54,7 @@ def _near(folder: Folder, id: str, place: Place) -> Iterator[Finding]:
 
 
 def _high(folder: Folder, id: str, place: Place, youngest: int) -> Iterator[Finding]:
-    reach = next(reach for age, reach in REACH_MM if youngest <= age)
+    reach = reach_mm(youngest)
     if place.height_mm is not None and place.height_mm > reach:
         where = folder.where("room.toml", ("places", id, "height_mm"))
         high, low = round(place.height_mm / 10), round(reach / 10)
