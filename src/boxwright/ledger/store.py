@@ -123,8 +123,11 @@ class Ledger:
 
         return self.reading(work)
 
-    def sessions(self, game: str | None = None) -> tuple[Session, ...]:
-        """Return the sessions of `game`, or of all games, the newest first."""
+    def sessions(self, game: str | None = None, edition: str | None = None) -> tuple[Session, ...]:
+        """Return the sessions of `game`, or of all games, the newest first.
+
+        With `edition`, only those that play it.
+        """
 
         def count(name: str) -> Any:
             return func.sum(case((EVENTS.c.type == name, 1), else_=0))
@@ -143,6 +146,9 @@ class Ledger:
         )
         if game is not None:
             wanted = wanted.where(SESSIONS.c.game == game)
+        if edition is not None:
+            playing = select(EDITIONS.c.session).where(EDITIONS.c.id == edition)
+            wanted = wanted.where(SESSIONS.c.id.in_(playing))
         return self.reading(
             lambda connection: tuple(
                 Session(**row) for row in connection.execute(wanted).mappings()
