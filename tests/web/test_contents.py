@@ -11,7 +11,7 @@ from boxwright.web.render import HERE, STATIC, TEMPLATES
 
 STEMS = [entry.stem for entry in CONTENTS]
 SHARED_TEMPLATES = {"base", "parts", "error", "since"}
-SHARED_STATIC = {"studio", "icon"}
+SHARED_STATIC = {"studio", "fields", "icon"}
 
 
 def belongs(name: str, shared: set[str]) -> bool:
