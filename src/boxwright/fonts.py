@@ -271,7 +271,7 @@ def gate(text: str, where: Where, known: Faces | None = None) -> tuple[str, tupl
     The text is composed (NFC); spaces and line ends of other widths become plain ones.
     """
     known = known or faces()
-    if all(map(known.as_is.__getitem__, set(text))) and unicodedata.is_normalized("NFC", text):
+    if _is_plain(text, known):
         return text, ()
     missing = {lack.at: lack for lack in unprintable(text, known)}
     pieces = (
@@ -279,6 +279,11 @@ def gate(text: str, where: Where, known: Faces | None = None) -> tuple[str, tupl
         for index, cluster in clusters(text)
     )
     return nfc("".join(pieces)), tuple(_problems(text, where, list(missing.values())))
+
+
+def _is_plain(text: str, known: Faces) -> bool:
+    """Tell whether all of `text` is set as it stands."""
+    return all(map(known.as_is.__getitem__, set(text))) and unicodedata.is_normalized("NFC", text)
 
 
 def _problems(text: str, where: Where, missing: Sequence[Missing]) -> Iterator[Problem]:
@@ -333,6 +338,8 @@ def _gate_inside(
     value: Any, path: Steps, where: Where, known: Faces, problems: list[Problem]
 ) -> Any:
     if isinstance(value, str):
+        if _is_plain(value, known):
+            return value  # before its place is worked out, which few texts need
         text, found = gate(value, replace(where, path=(*where.path, *path)), known)
         problems += found
         return text

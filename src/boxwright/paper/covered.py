@@ -33,16 +33,14 @@ def covered(text_page: Any, picture: Image.Image, grey: bytes, height: float) ->
     """
     scale = picture.height / height
     across = _Rows(*picture.size, grey)
-    upright: _Rows | None = None
     for at in range(text_page.count_rects()):
         left, low, right, high = text_page.get_rect(at)
         box = (left * scale, (height - high) * scale, right * scale, (height - low) * scale)
         if high - low > max(TALL, UPRIGHT * (right - left)):
-            upright = upright or _turned(picture)
-            flat = [_swapped(stretch) for stretch in upright.flat(_swapped(box))]
+            stretches = _flat_upright(picture, box)
         else:
-            flat = list(across.flat(box))
-        for stretch in flat:
+            stretches = across.flat(box)
+        for stretch in stretches:
             hidden = _letters(text_page, _in_points(stretch, scale, height))
             if hidden:
                 yield hidden
@@ -74,15 +72,21 @@ class _Rows:
             yield left + start, top, left + end + 1, low
 
 
-def _turned(picture: Image.Image) -> _Rows:
+def _flat_upright(picture: Image.Image, box: Corners) -> Iterator[Corners]:
+    """Yield the parts of `box` in which no column changes from pixel to pixel.
+
+    Only what is in the box is turned: a whole page takes as long as all else.
+    """
     from PIL import Image
 
-    turned = picture.transpose(Image.Transpose.TRANSPOSE)
-    return _Rows(*turned.size, turned.tobytes())
-
-
-def _swapped(box: Corners) -> Corners:
-    return box[1], box[0], box[3], box[2]
+    first, top = max(0, int(box[0])), max(0, int(box[1]))
+    piece = picture.crop(
+        (first, top, min(picture.width, int(box[2]) + 1), min(picture.height, int(box[3]) + 1))
+    )
+    turned = piece.transpose(Image.Transpose.TRANSPOSE)
+    rows = _Rows(*turned.size, turned.tobytes())
+    for start, left, end, right in rows.flat((0.0, 0.0, *turned.size)):
+        yield first + left, top + start, first + right, top + end
 
 
 def _in_points(box: Corners, scale: float, height: float) -> Corners:

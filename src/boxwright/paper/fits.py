@@ -17,7 +17,7 @@ from boxwright.paper.opened import Opened
 from boxwright.paper.page import Page
 from boxwright.paper.spans import spans
 from boxwright.problems import Problem, say
-from boxwright.text import mm_from_points
+from boxwright.text import mm_from_points, points_from_mm
 
 SLACK = 0.5  # millimetres: half a line's thickness, and the overhang of a letter
 # Typst counts a line of text from the height of capitals to the baseline; what rises and
@@ -25,7 +25,7 @@ SLACK = 0.5  # millimetres: half a line's thickness, and the overhang of a lette
 LETTERS = 0.3
 LONG_TITLE = 600  # letters times points: about what fills a line; a longer title takes two
 
-Corners = tuple[float, float, float, float]  # left, top, right, low: millimetres
+Corners = tuple[float, float, float, float]  # left, low, right, high: points from the lower left
 
 
 def object_boxes(page: Any) -> Iterator[Box]:
@@ -33,8 +33,8 @@ def object_boxes(page: Any) -> Iterator[Box]:
 
     A curve's box holds its guiding points, so it may be larger than what is seen.
     """
-    for left, top, right, low in _corners(page):
-        yield Box(left, top, right - left, low - top)
+    for item, bounds in _bounded(page):
+        yield _Stroke().box(item, bounds, page.get_height())
 
 
 def objects_on(page: Any) -> Iterator[Any]:
@@ -45,23 +45,15 @@ def objects_on(page: Any) -> Iterator[Any]:
         yield pdfium.FPDFPage_GetObject(page, at)
 
 
-def _corners(page: Any) -> Iterator[Corners]:
+def _bounded(page: Any) -> Iterator[tuple[Any, Corners]]:
+    """Yield every object that has bounds, with these as PDFium tells them."""
     import pypdfium2.raw as pdfium
 
-    sides = tuple(c_float() for _ in range(4))
+    sides = left, low, right, high = c_float(), c_float(), c_float(), c_float()
     given = tuple(map(byref, sides))
-    height = page.get_height()
-    stroke = _Stroke()
     for item in objects_on(page):
         if pdfium.FPDFPageObj_GetBounds(item, *given):
-            left, low, right, high = (side.value for side in sides)
-            less = stroke.overstated(item)
-            yield (
-                mm_from_points(left + less),
-                mm_from_points(height - high + less),
-                mm_from_points(right - less),
-                mm_from_points(height - low - less),
-            )
+            yield item, (left.value, low.value, right.value, high.value)
 
 
 class _Stroke:
@@ -71,6 +63,17 @@ class _Stroke:
         self.filled, self.stroked, self.thickness = c_int(), c_int(), c_float()
         self.mode = byref(self.filled), byref(self.stroked)
         self.width = byref(self.thickness)
+
+    def box(self, item: Any, bounds: Corners, height: float) -> Box:
+        """Return the box of an object with these bounds, on a page so many points tall."""
+        left, low, right, high = bounds
+        less = self.overstated(item)
+        return Box(
+            mm_from_points(left + less),
+            mm_from_points(height - high + less),
+            mm_from_points(right - left - 2 * less),
+            mm_from_points(high - low - 2 * less),
+        )
 
     def overstated(self, item: Any) -> float:
         """Return by how much the box of a stroked path is too wide on each side, in points.
@@ -119,12 +122,21 @@ def _out_of(printed: Any, page: Page, look: Look) -> Iterator[Problem]:
 
 
 def _outside(room: Box, printed: Any) -> Iterator[Box]:
-    """Yield the boxes that are not within `room`: few of many, so the rest is passed by quickly."""
-    first, top = room.x - SLACK, room.y - SLACK
-    last, bottom = room.right + SLACK, room.bottom + SLACK
-    for left, high, right, low in _corners(printed):
-        if not (first <= left and top <= high and right <= last and low <= bottom):
-            yield Box(left, high, right - left, low - high)
+    """Yield the boxes that are not within `room`: few of many, so the rest is passed by quickly.
+
+    What is within it by PDFium's bounds, which are never too small, need not be asked how it
+    is drawn.
+    """
+    height, stroke = printed.get_height(), _Stroke()
+    first, last = points_from_mm(room.x - SLACK), points_from_mm(room.right + SLACK)
+    bottom = height - points_from_mm(room.bottom + SLACK)
+    top = height - points_from_mm(room.y - SLACK)
+    for item, bounds in _bounded(printed):
+        left, low, right, high = bounds
+        if not (first <= left and bottom <= low and right <= last and high <= top):
+            box = stroke.box(item, bounds, height)
+            if not room.holds(box, SLACK):
+                yield box
 
 
 def _is_cut(box: Box, look: Look) -> bool:
