@@ -76,6 +76,30 @@ SECONDS: Mapping[Act, int] = {
 }
 
 
+ONCE: frozenset[Act] = frozenset(
+    {"print", "print-tables", "print-own", "cut", "fold", "read", "keep"}
+)
+"""Done once, however many groups there are."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """One box to tick of a step: done for all of `groups`.
+
+    The id says the act, its thing and the first group, so it is the same whenever the card of
+    the same printed set is made, and no two steps of a card share it.
+    """
+
+    id: str
+    act: Act
+    groups: tuple[str, ...]
+
+    @property
+    def seconds(self) -> int:
+        """How long what it stands for takes."""
+        return SECONDS[self.act] * len(self.groups)
+
+
 @dataclass(frozen=True, slots=True)
 class Step:
     """One act on `thing` for each of `groups`; `at` is the box or place that it goes to.
@@ -93,3 +117,12 @@ class Step:
     def seconds(self) -> int:
         """How long it takes for all its groups."""
         return SECONDS[self.act] * len(self.groups)
+
+    @property
+    def ticks(self) -> tuple[Tick, ...]:
+        """The boxes to tick: one for each group, or a single one for what is done once."""
+        together = (self.groups,) if self.act in ONCE else tuple((one,) for one in self.groups)
+        return tuple(Tick(self._id(groups[0]), self.act, groups) for groups in together)
+
+    def _id(self, group: str) -> str:
+        return f"{self.act}:{self.thing}:{group}"

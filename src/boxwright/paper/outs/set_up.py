@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from boxwright.choose.failing import known_faults, spares
 from boxwright.choose.fitting import is_envelope
 from boxwright.choose.setting_up import set_up
 from boxwright.choose.steps import Step
@@ -76,10 +77,7 @@ def _sort(printing: Printing, lock: str) -> dict[str, Any]:
     mine = [id for id, one in printing.devices.items() if one.mechanism == device.mechanism]
     stickers = tuple(tag for id in mine for tag in printing.stickers(id) if not is_envelope(tag))
     said = [printing.said(message) for message in entry(device).failures(device)]
-    faults = [
-        printing.text("card.fail-known", tag=tag, fault=text)
-        for tag, text in _faults(printing, mine)
-    ]
+    faults = [printing.said(one) for id in mine for one in known_faults(printing.gear, id)]
     return {
         "title": lines.sentence(printing.text(f"mechanism.name-{device.mechanism}")),
         "stickers": printing.text("printout.all", all=stickers),
@@ -87,18 +85,7 @@ def _sort(printing: Printing, lock: str) -> dict[str, Any]:
     }
 
 
-def _faults(printing: Printing, locks: Sequence[str]) -> Iterator[tuple[str, str]]:
-    for lock in locks:
-        for group in printing.edition.groups:
-            make, tag = printing.gear.make(group, lock), printing.gear.sticker(group, lock)
-            if make is not None and tag is not None and make.faults:
-                yield tag, make.faults
-
-
 def _spares(printing: Printing) -> Iterator[Message]:
-    gear, game = printing.gear, printing.edition.game
-    for lock, one in game.locks.items():
-        if one.mechanism == "key":
-            having = all(gear.spare(group, lock) for group in printing.edition.groups)
-            yield say("card.spare" if having else "card.no-spare", box=game.name_of(one.closes))
+    for lock in printing.edition.game.locks:
+        yield from spares(printing.gear, lock)
     yield say("card.fail-last")
