@@ -57,11 +57,16 @@ class Suggested:
     more: int
 
 
-def suggest(answer: Answer, given: Given, dice: Dice) -> Suggested:
-    """Return up to three sheets for `answer`, and why each other kind is not among them."""
+def suggest(answer: Answer, given: Given, dice: Dice, turn: int = 0) -> Suggested:
+    """Return up to three sheets for `answer`, and why each other kind is not among them.
+
+    With each `turn` another kind that will do is among the three, so that all come round.
+    """
     judged = [_judged(name, kind, answer, given, dice) for name, kind in all_kinds()]
     good = [one for one in judged if isinstance(one, Suggestion)]
-    chosen = tuple(_different(dice.child("order").shuffled(good), given.ages))
+    order = dice.child("order").shuffled(good)
+    sure = order[turn % len(order)] if turn and order else None
+    chosen = tuple(_different(order, given.ages, sure))
     left = tuple(one for one in judged if isinstance(one, LeftOut))
     return Suggested(chosen, left, len(good) - len(chosen))
 
@@ -184,14 +189,16 @@ def _why(facts: Facts, content: Content) -> Iterator[Message]:
 # Which of them go well together
 
 
-def _different(found: list[Suggestion], ages: tuple[int, int]) -> Iterator[Suggestion]:
+def _different(
+    found: list[Suggestion], ages: tuple[int, int], sure: Suggestion | None
+) -> Iterator[Suggestion]:
     """Yield up to three: the lesson's first, then whatever is least like those before."""
     left, chosen = list(found), list[Suggestion]()
     while left and len(chosen) < MOST:
-        best = min(left, key=lambda one: _rank(one, chosen, ages))
+        best = min(left, key=lambda one: (one is not sure, *_rank(one, chosen, ages)))
         left.remove(best)
         chosen.append(best)
-        yield best
+    yield from sorted(chosen, key=lambda one: not one.from_lesson)
 
 
 def _rank(

@@ -19,12 +19,16 @@ Words = Callable[[], WordIndex | None]
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """A code that a lock can show: why it is weak, what else may open the lock, and guessing."""
+    """A code that a lock can show: why it is weak, what else may open the lock, and guessing.
+
+    `more`: whether other codes still may open it besides those that are named.
+    """
 
     code: Code
     written: str
     weak: tuple[Message, ...]
     also: tuple[str, ...]
+    more: bool
     guess: Guess
 
 
@@ -39,14 +43,18 @@ def read_wish(device: Device, text: str, where: Where, words: Words) -> Code | P
 def verdict(device: Device, text: str, where: Where, words: Words) -> Verdict | Problem:
     """Return what is to be said of a code that a person types for `device`."""
     code = read_wish(device, text, where, words)
-    if isinstance(code, Problem):
-        return code
+    return code if isinstance(code, Problem) else of_code(device, code)
+
+
+def of_code(device: Device, code: Code) -> Verdict:
+    """Return what is to be said of a code that `device` can show."""
     mechanism = entry(device)
-    others = islice(mechanism.neighbours(device, code), NEIGHBOURS)
+    others = list(islice(mechanism.neighbours(device, code), NEIGHBOURS + 1))
     return Verdict(
         code=code,
         written=mechanism.write(device, code),
         weak=mechanism.weak(device, code),
-        also=tuple(mechanism.write(device, other) for other in others),
+        also=tuple(mechanism.write(device, other) for other in others[:NEIGHBOURS]),
+        more=len(others) > NEIGHBOURS,
         guess=everything(device, length=len(code)),
     )

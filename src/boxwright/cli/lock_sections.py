@@ -9,6 +9,7 @@ from itertools import islice
 from pathlib import Path
 from typing import Any
 
+from boxwright.choose.verdict import of_code, read_wish
 from boxwright.cli.report import message_json, problem_json
 from boxwright.game.mechanisms import (
     Code,
@@ -18,7 +19,6 @@ from boxwright.game.mechanisms import (
     entry,
     faces_said,
     guesses,
-    read_code,
     stages,
     suspects,
 )
@@ -28,8 +28,6 @@ from boxwright.game.wordlists import common_words, left_out, own_words
 from boxwright.messages import words
 from boxwright.problems import Arg, Problem, Where, refuse, say
 from boxwright.text import duration
-
-NEIGHBOURS = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +74,7 @@ class Asked:
         """The code that was given, or why the lock cannot show it."""
         if self.code_text is None:
             return self.device.fixed
-        where = Where("--code")
-        found = read_code(self.device, self.code_text, where)
-        if isinstance(found, Problem) and self.mechanism.alphabet(self.device) == "letters":
-            return read_code(self.device, self.code_text, where, self.index)
-        return found
+        return read_wish(self.device, self.code_text, Where("--code"), lambda: self.index)
 
     def needed_code(self, option: str) -> Code:
         """Return the code, or refuse: `option` cannot do without."""
@@ -139,21 +133,18 @@ def showing(asked: Asked) -> Section:
         said = (told("no", what=code.what), told("remedy", remedy=code.remedy))
         no = {"code": asked.code_text, "can": False, "problem": problem_json(code)}
         return Section("shows", no, said, ok=False)
-    code = code or ()
-    weak = asked.mechanism.weak(asked.device, code)
-    found = list(islice(asked.mechanism.neighbours(asked.device, code), NEIGHBOURS + 1))
-    others = tuple(asked.written(other) for other in found[:NEIGHBOURS])
-    lines = [told("yes", code=asked.written(code))]
-    if weak:
-        lines.append(told("weak", reasons=weak))
-    if others:
-        lines.append(told("also-more" if len(found) > NEIGHBOURS else "also", codes=others))
+    found = of_code(asked.device, code or ())
+    lines = [told("yes", code=found.written)]
+    if found.weak:
+        lines.append(told("weak", reasons=found.weak))
+    if found.also:
+        lines.append(told("also-more" if found.more else "also", codes=found.also))
     facts = {
-        "code": asked.written(code),
+        "code": found.written,
         "can": True,
-        "weak": [message_json(reason) for reason in weak],
-        "may_also_open": list(others),
-        "may_also_open_complete": len(found) <= NEIGHBOURS,
+        "weak": [message_json(reason) for reason in found.weak],
+        "may_also_open": list(found.also),
+        "may_also_open_complete": not found.more,
     }
     return Section("shows", facts, tuple(lines))
 

@@ -132,8 +132,9 @@ class Held:
     def suggested(self) -> Suggested | None:
         """Up to three sheets; None where there is nothing to lead to."""
         answer = self.answer
-        dice = Dice(self.asked.three).child("three")
-        return None if answer is None else suggest(answer, self.given, dice)
+        if answer is None:
+            return None
+        return suggest(answer, self.given, Dice("three"), self.asked.three)
 
     @cached_property
     def sheets(self) -> tuple[Shown, ...]:

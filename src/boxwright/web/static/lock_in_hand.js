@@ -16,6 +16,7 @@ let large = "";
 /** Return what is said of the lock and the lesson, as the studio's addresses are asked. */
 function said() {
   const values = valuesOf(form());
+  for (const one of form().querySelectorAll("input[type=number]")) if (!one.checkValidity()) delete values[one.name];
   if (values.code !== undefined && !el("draw").dataset.typed) delete values.code;
   const kept = Object.entries(values).filter(([, value]) => value !== "" && value !== null && value !== false);
   return Object.fromEntries(kept.map(([name, value]) => [name, typeof value === "number" ? value : String(value)]));
@@ -71,9 +72,10 @@ async function piece(name, home, more) {
 
 /** Show what the studio says of a request that it does not take, in place of what was there. */
 function fail(home, html) {
-  const told = new DOMParser().parseFromString(html, "text/html").querySelector("main");
-  home.replaceChildren(...(told ? [...told.querySelectorAll("h1 ~ p, .problems")].slice(0, 2) : []));
-  if (!home.childNodes.length) home.replaceChildren(el("failed").content.cloneNode(true));
+  const box = el("failed").content.cloneNode(true);
+  const title = new DOMParser().parseFromString(html, "text/html").querySelector("h1");
+  if (title) box.querySelector(".what").textContent = title.textContent;
+  home.replaceChildren(box);
 }
 
 async function makeSheets() {
@@ -113,12 +115,14 @@ function readLesson() {
 // The large view.
 
 async function openLarge(kind, { push = true } = {}) {
+  if (push) keep(); // what was typed last may not stand in the address yet
   large = kind;
   if (push) keep({ push: true });
   const dialog = el("large");
   if (!dialog.open) dialog.showModal();
   const focus = document.activeElement?.id;
   const done = await piece("sheet", el("large-sheet"), { sheet: kind });
+  if (!done && !push) { closeLarge(); return; } // an address of yesterday's, with another three now
   const back = focus && focus !== "large" ? el(focus) : null;
   if (done) (back && !back.disabled && dialog.contains(back) ? back : el("close-large"))?.focus();
 }
@@ -149,6 +153,10 @@ document.addEventListener("change", async (event) => {
     const text = rows();
     history[first ? "pushState" : "replaceState"](null, "", `/?${query}${text ? `#rows=${encodeURIComponent(text)}` : ""}`);
     await show(location.href, { focus: target.id });
+  } else if (target.type === "number" && !target.reportValidity()) {
+    target.setAttribute("aria-invalid", "true");
+  } else if (target.type === "number") {
+    target.removeAttribute("aria-invalid");
   } else if (target.name === "lesson") {
     readLesson();
     soon(0);
