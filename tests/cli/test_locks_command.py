@@ -124,6 +124,14 @@ def test_what_cannot_be_is_told_and_not_written(
     assert "--set 427" in locks(kit=False).out  # the book is still empty
 
 
+def test_a_lock_that_cannot_be_set_keeps_its_code_whatever_is_noted_of_it(locks: Any) -> None:
+    assert locks("R1", "--battery", "--json").json["lock"]["code"] == "12-33-5"
+    assert locks("R1", "--checked", "--json").json["lock"]["code"] == "12-33-5"
+    found = locks("R1", "--lost", "--json").json
+    assert found["lock"]["code"] is None
+    assert found["lost"]["first"][0]["code"] == "12-33-5"
+
+
 def test_a_sticker_of_two_kits_asks_which(locks: Any, run: Any, tmp_path: Path) -> None:
     locks("N1", "--set", "427")
     other = tmp_path / "other.toml"

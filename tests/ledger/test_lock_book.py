@@ -24,13 +24,18 @@ NUMBERS = count(1)
 
 
 def done(
-    kind: LockEventType, code: str | None = None, game: str | None = None, **lock: str
+    kind: LockEventType, code: str | None = None, game: str | None = None, **more: str
 ) -> LockEvent:
     """Return an event of the lock N1 on the shelf, unless another is named."""
     number = next(NUMBERS)
-    names = {"kit": "shelf", "tag": "N1"} | lock
+    names = {"kit": "shelf", "tag": "N1"} | more
     wall = wall_text(number * 1000)
     return LockEvent(f"lock-event-{number:06}", type=kind, wall=wall, code=code, game=game, **names)
+
+
+def undone(event: LockEvent) -> LockEvent:
+    """Return the undoing of an event."""
+    return done("lock.undone", kit=event.kit, tag=event.tag, undone=event.id)
 
 
 def test_a_lock_that_was_set_is_known_with_its_game_and_since_when() -> None:
@@ -86,24 +91,43 @@ def test_earlier_codes_come_last_first_and_each_once() -> None:
     assert found.earlier == ("2", "3", "1")
 
 
+def test_what_was_undone_never_happened() -> None:
+    first, second = done("lock.set", "427", "tide-mill"), done("lock.set", "111", "other")
+    assert fold([first, second, undone(second)]) == fold([first])
+    assert fold([first, undone(first)]) == {}
+
+
+def test_what_is_done_again_after_an_undoing_counts() -> None:
+    first, again = done("lock.set", "427"), done("lock.set", "427")
+    assert fold([first, undone(first), again]) == fold([again])
+
+
 @given(st.lists(st.tuples(st.sampled_from(TYPES), st.sampled_from("ab"), st.sampled_from("123"))))
 def test_any_beginning_folds_and_locks_do_not_mix(
     acts: list[tuple[LockEventType, str, str]],
 ) -> None:
-    events = [done(kind, code if kind in WITH_CODE else None, tag=tag) for kind, tag, code in acts]
+    events: list[LockEvent] = []
+    for kind, tag, code in acts:
+        mine = [one for one in events if one.tag == tag]
+        more = {"undone": mine[-1].id} if kind == "lock.undone" and mine else {}
+        events.append(done(kind, code if kind in WITH_CODE else None, tag=tag, **more))
     for size in range(len(events) + 1):
         book = fold(events[:size])
+        taken_back = {event.undone for event in events[:size]}
         for (_, tag), found in book.items():
             alone = [event for event in events[:size] if event.tag == tag]
+            stands = [one for one in alone if one.type != "lock.undone"]
             assert fold(alone)["shelf", tag] == found
-            assert found.history == tuple(alone)
+            assert found.history == tuple(one for one in stands if one.id not in taken_back)
 
 
 def test_it_is_kept_in_the_ledger_once_each(tmp_path: Path) -> None:
-    first, second = done("lock.set", "427", "tide-mill"), done("lock.checked")
+    first, checked = done("lock.set", "427", "tide-mill"), done("lock.checked")
+    second = undone(checked)
     with Ledger(tmp_path / "ledger.db") as ledger:
         assert record(ledger, first) == first
+        record(ledger, checked)
         record(ledger, second)
         assert record(ledger, first) == first
     with Ledger(tmp_path / "ledger.db") as ledger:
-        assert read(ledger) == fold([first, second])
+        assert read(ledger) == fold([first])

@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import Any
 
 from boxwright.cli.lock_sections import Asked, Section, lost, table
-from boxwright.cli.one_lock import lock_of_kit, read_kit
-from boxwright.game.mechanisms import Code, Device, entry, read_code
-from boxwright.game.model import KitFile, LockMake
+from boxwright.game.model import KitFile
+from boxwright.game.one_lock import lock_of_kit, read_kit
 from boxwright.game.toml_file import TomlFile
 from boxwright.ledger.event import new_id
 from boxwright.ledger.lock_book import Book, LockEvent, LockEventType, LockRecord, read, record
+from boxwright.ledger.real_locks import RealLock
 from boxwright.ledger.store import Ledger
 from boxwright.live.clock import SystemClock
 from boxwright.messages import words
@@ -44,7 +44,13 @@ class _Lock:
 
     kit: str
     tag: str
-    real: tuple[LockMake, Device] | None
+    real: RealLock | None
+
+    def record(self, book: Book) -> LockRecord:
+        """Return what is known of it."""
+        if self.real is not None:
+            return self.real.record(book)
+        return book.get((self.kit, self.tag), LockRecord(self.kit, self.tag))
 
 
 def _told(id: str, /, **args: Arg) -> str:
@@ -70,29 +76,22 @@ def _records(book: Book, kit: Path | None) -> list[LockRecord]:
     """Return the records to show; those of a kit in its own order, fixed locks as they are."""
     if kit is None:
         return [book[key] for key in sorted(book)]
+    return [lock.record(book) for lock in _locks(kit)]
+
+
+def _locks(kit: Path) -> list[RealLock]:
+    """Return all locks of a kit, in its own order."""
     file, found = read_kit(kit)
-    return [_record(book, file, found, tag) for tag in found.locks]
+    return [_real(file, found, tag) for tag in found.locks]
 
 
-def _record(book: Book, file: TomlFile, kit: KitFile, tag: str) -> LockRecord:
-    """Return the record of a lock in a kit; one that cannot be set needs none in the book."""
-    fixed = _fixed(*lock_of_kit(file, kit, tag, TAG))
-    blank = LockRecord(kit.kit.id, tag, meant=fixed, known=fixed is not None)
-    return book.get((kit.kit.id, tag), blank)
-
-
-def _fixed(_: LockMake, device: Device) -> str | None:
-    """Return the code of a lock that cannot be set."""
-    return None if device.fixed is None else entry(device).write(device, device.fixed)
+def _real(file: TomlFile, kit: KitFile, tag: str) -> RealLock:
+    return RealLock(kit.kit.id, tag, *lock_of_kit(file, kit, tag, TAG))
 
 
 def _keyed(kit: Path | None) -> frozenset[str]:
     """Return the stickers of a kit's locks that have no code."""
-    if kit is None:
-        return frozenset()
-    file, found = read_kit(kit)
-    devices = {tag: lock_of_kit(file, found, tag, TAG)[1] for tag in found.locks}
-    return frozenset(tag for tag, one in devices.items() if entry(one).alphabet(one) is None)
+    return frozenset(lock.tag for lock in ([] if kit is None else _locks(kit)) if lock.keyed)
 
 
 def _row(one: LockRecord, *, keyed: bool) -> tuple[str, ...]:
@@ -127,8 +126,8 @@ def one_lock(ledger: Ledger, kit: Path | None, tag: str, act: Act | None) -> Sec
     lock = _lock(read(ledger), kit, tag.upper())
     if act is not None:
         record(ledger, _event(lock, act))
-    found = read(ledger).get((lock.kit, lock.tag), LockRecord(lock.kit, lock.tag))
-    lines = [_now(lock, found), *map(_happened, found.history)]
+    found = lock.record(read(ledger))
+    lines = [_now(found), *map(_happened, found.history)]
     events = [_event_json(event) for event in found.history]
     facts: dict[str, Any] = {"lock": _json(found), "history": events}
     if found.meant is not None and not found.known:
@@ -142,7 +141,7 @@ def _lock(book: Book, kit: Path | None, tag: str) -> _Lock:
     """Return the lock that a sticker names: in a kit, or in the book alone."""
     if kit is not None:
         file, found = read_kit(kit)
-        return _Lock(found.kit.id, tag, lock_of_kit(file, found, tag, TAG))
+        return _Lock(found.kit.id, tag, _real(file, found, tag))
     kits = tuple(owner for owner, sticker in book if sticker == tag)
     if not kits:
         choices = tuple(sorted({sticker for _, sticker in book}))
@@ -164,41 +163,23 @@ def _code(lock: _Lock, act: Act) -> str:
     where = Where(act.option)
     if lock.real is None:
         refuse(Problem.of("locks.needs-kit", where, tag=lock.tag, option=act.option))
-    _, device = lock.real
-    mechanism = entry(device)
-    if mechanism.alphabet(device) is None:
-        refuse(Problem.of("locks.key", where, tag=lock.tag))
-    if device.fixed is not None:
-        fixed = mechanism.write(device, device.fixed)
-        refuse(Problem.of("locks.fixed", where, tag=lock.tag, code=fixed))
-    return mechanism.write(device, _read(device, act.code or "", where))
+    return lock.real.settable(act.code or "", where)
 
 
-def _read(device: Device, text: str, where: Where) -> Code:
-    code = read_code(device, text, where)
-    if isinstance(code, Problem):
-        refuse(code)
-    return code
-
-
-def _now(lock: _Lock, found: LockRecord) -> str:
+def _now(found: LockRecord) -> str:
     """Say what the lock is set to."""
-    code = found.code or (None if lock.real is None else _fixed(*lock.real))
-    if code is None:
-        return _told("now-not-known", tag=lock.tag)
-    return _told("now", tag=lock.tag, code=code)
+    if found.code is None:
+        return _told("now-not-known", tag=found.tag)
+    return _told("now", tag=found.tag, code=found.code)
 
 
 def _search(lock: _Lock, found: LockRecord) -> Section:
     """Return what to try on a lock whose code is lost, as far as it is known what it is like."""
-    if lock.real is None:
+    real = lock.real
+    if real is None:
         return Section("lost", None, (_told("search-kit", tag=lock.tag),))
-    make, device = lock.real
-    earlier = tuple(_read(device, code, TAG) for code in found.earlier)
-    if device.shelf is not None:
-        earlier = (*earlier, device.shelf)
-    asked = Asked(make, device, code_text=found.meant, earlier=earlier)
-    return lost(asked, TRIES)
+    earlier = real.earlier(found)
+    return lost(Asked(real.make, real.device, code_text=found.meant, earlier=earlier), TRIES)
 
 
 def _happened(event: LockEvent) -> str:

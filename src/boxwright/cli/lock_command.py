@@ -17,10 +17,10 @@ from boxwright.cli.lock_sections import (
     showing,
     word_list,
 )
-from boxwright.cli.one_lock import lock_of_kit, read_kit
 from boxwright.cli.report import envelope
 from boxwright.game.mechanisms import Device, device_of, parse_lock
 from boxwright.game.model import LockMake
+from boxwright.game.one_lock import lock_of_kit, read_kit
 from boxwright.messages import words
 from boxwright.problems import Problem, Where, refuse, say
 

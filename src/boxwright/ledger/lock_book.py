@@ -18,7 +18,9 @@ from boxwright.ledger.store import Ledger
 from boxwright.ledger.tables import LOCK_EVENTS
 from boxwright.text import canonical_json
 
-LockEventType = Literal["lock.set", "lock.checked", "lock.lost", "lock.found", "lock.battery"]
+LockEventType = Literal[
+    "lock.set", "lock.checked", "lock.lost", "lock.found", "lock.battery", "lock.undone"
+]
 TYPES: tuple[LockEventType, ...] = get_args(LockEventType)
 WITH_CODE: frozenset[LockEventType] = frozenset({"lock.set", "lock.found"})
 
@@ -28,7 +30,8 @@ class LockEvent:
     """One thing done to a lock: set, checked by opening it, lost, found, given a battery.
 
     `code`, in the lock's written form, goes with setting and finding; `game` is what it was set
-    for. `wall` is an instant in RFC 3339.
+    for. `wall` is an instant in RFC 3339. What `undone` names by its id counts as never happened:
+    somebody ticked the wrong line.
     """
 
     id: str
@@ -38,6 +41,7 @@ class LockEvent:
     wall: str
     code: str | None = None
     game: str | None = None
+    undone: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +49,8 @@ class LockRecord:
     """What the book holds of one lock.
 
     `meant` is the code it was last known to have, `known` whether it still counts; `since`,
-    `checked` and `battery` are instants; `history` is all that was done, oldest first.
+    `checked` and `battery` are instants; `history` is all that was done and not undone, oldest
+    first.
     """
 
     kit: str
@@ -76,13 +81,19 @@ Book = Mapping[tuple[str, str], LockRecord]
 
 def fold(events: Iterable[LockEvent]) -> Book:
     """Return the book that `events`, in their order, make."""
+    stream = tuple(events)
+    undone = {event.undone for event in stream}
     book: dict[tuple[str, str], LockRecord] = {}
-    for event in events:
-        key = (event.kit, event.tag)
-        record = book.get(key, LockRecord(*key))
-        done = _done(record, event)
-        book[key] = replace(done, history=(*record.history, event))
+    for event in stream:
+        if event.type != "lock.undone" and event.id not in undone:
+            key = (event.kit, event.tag)
+            book[key] = after(book.get(key, LockRecord(*key)), event)
     return book
+
+
+def after(record: LockRecord, event: LockEvent) -> LockRecord:
+    """Return what is known of a lock after one more thing was done to it."""
+    return replace(_done(record, event), history=(*record.history, event))
 
 
 def _done(record: LockRecord, event: LockEvent) -> LockRecord:
@@ -106,11 +117,13 @@ def _done(record: LockRecord, event: LockEvent) -> LockRecord:
             return replace(record, known=False, checked=None)
         case "lock.battery":
             return replace(record, battery=event.wall)
+        case _:
+            return record
 
 
 def record(ledger: Ledger, event: LockEvent) -> LockEvent:
     """Write `event` into the ledger's lock book, once; the first one of its id comes back."""
-    fields = {"code": event.code, "game": event.game}
+    fields = {"code": event.code, "game": event.game, "undone": event.undone}
     data = canonical_json({name: value for name, value in fields.items() if value is not None})
     head = {name: getattr(event, name) for name in ("id", "kit", "tag", "type", "wall")}
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from boxwright.game.draft import KIT, read_part
 from boxwright.game.mechanisms import Device, device_of, merged
-from boxwright.game.model import KitFile, LockMake
+from boxwright.game.model import KitFile, KitLock
 from boxwright.game.toml_file import TomlFile, read_toml
 from boxwright.problems import Problem, Refused, Where, refuse
 from boxwright.text import nearest
@@ -27,7 +27,7 @@ def read_kit(path: Path) -> tuple[TomlFile, KitFile]:
 
 def lock_of_kit(
     file: TomlFile, kit: KitFile, tag: str | None, asked: Where
-) -> tuple[LockMake, Device]:
+) -> tuple[KitLock, Device]:
     """Return a real lock and its device; `asked` is where its sticker was typed."""
     if tag is None or tag.upper() not in kit.locks:
         refuse(_no_tag(kit, tag, asked))
