@@ -12,7 +12,7 @@ import shutil
 import stat
 import tempfile
 import zipfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path as File
 
@@ -48,13 +48,18 @@ class Taken:
 
 def pack(folder: File) -> bytes:
     """Return a game's own files as a zip; the same files give the same bytes."""
+    return zipped({name: File(entry.path).read_bytes() for name, entry in sorted(owned(folder))})
+
+
+def zipped(files: Mapping[str, bytes]) -> bytes:
+    """Return files by their names as a zip; the same files give the same bytes."""
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as archive:
-        for name, entry in sorted(owned(folder)):
+        for name, data in files.items():
             info = zipfile.ZipInfo(nfc(name), _WHEN)
             info.compress_type, info.create_system = zipfile.ZIP_DEFLATED, _UNIX
             info.external_attr = (stat.S_IFREG | NEW_MODE) << 16
-            archive.writestr(info, File(entry.path).read_bytes())
+            archive.writestr(info, data)
     return out.getvalue()
 
 

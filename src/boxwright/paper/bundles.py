@@ -1,11 +1,9 @@
-"""Several print-outs as one: one PDF to be printed in one go, or one archive to be carried away."""
+"""Print-outs otherwise than one file each: several as one PDF, a page as a picture."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from io import BytesIO
-
-_SAME_DAY = (1980, 1, 1, 0, 0, 0)  # the earliest that an archive can tell: the same bytes again
 
 
 def merged(pdfs: Sequence[bytes], title: str, language: str) -> bytes:
@@ -27,17 +25,6 @@ def merged(pdfs: Sequence[bytes], title: str, language: str) -> bytes:
     )
     made = BytesIO()
     whole.save(made, deterministic_id=True)
-    return made.getvalue()
-
-
-def zipped(files: Mapping[str, bytes]) -> bytes:
-    """Return files as an archive; the same files give the same bytes."""
-    from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
-
-    made = BytesIO()
-    with ZipFile(made, "w", ZIP_DEFLATED) as archive:
-        for name, data in files.items():
-            archive.writestr(ZipInfo(name, _SAME_DAY), data, ZIP_DEFLATED)
     return made.getvalue()
 
 

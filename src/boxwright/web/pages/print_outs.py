@@ -15,9 +15,9 @@ from pydantic import BaseModel, ConfigDict, Field
 from boxwright.build import Asked, Built, build
 from boxwright.build.current import keep, last_asked, thrown_again
 from boxwright.build.printing import put_into
+from boxwright.game.archive import zipped
 from boxwright.game.choosing import Wishes
 from boxwright.game.model import Level
-from boxwright.paper.bundles import zipped
 from boxwright.paper.frame import PAPERS, PaperName, size_for
 from boxwright.paper.printouts import PrintOut
 from boxwright.problems import Problem, Refused, gravest_first, say
