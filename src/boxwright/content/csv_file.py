@@ -11,7 +11,7 @@ import io
 from collections.abc import Iterator, Sequence
 from pathlib import Path as File
 
-from boxwright.content.tables import Table
+from boxwright.content.tables import Grid, Table
 from boxwright.game.csv_form import LARGEST, delimiter
 from boxwright.game.signs import control_sign
 from boxwright.game.toml_file import decoded, read_bytes
@@ -25,6 +25,14 @@ Row = tuple[int, list[str]]
 
 def read_table(path: File, name: str) -> Table | tuple[Problem, ...]:
     """Return the table in `path`, which people know as `name`, or all that is wrong with it."""
+    grid = read_grid(path, name)
+    if not isinstance(grid, Grid):
+        return grid
+    return grid.problems or _table(grid)
+
+
+def read_grid(path: File, name: str) -> Grid | tuple[Problem, ...]:
+    """Return what stands in `path` row by row, sound or not; why, where it cannot be told."""
     raw = read_bytes(path, name, LARGEST)
     text = raw if isinstance(raw, Problem) else decoded(raw, name)
     if isinstance(text, Problem):
@@ -37,8 +45,9 @@ def read_table(path: File, name: str) -> Table | tuple[Problem, ...]:
     columns = [nfc(cell).strip().lower() for cell in rows[0][1]]
     while columns and not columns[-1]:
         columns.pop()
-    problems = [*_head_faults(name, rows[0][0], columns), *_row_faults(name, columns, rows[1:])]
-    return tuple(problems) or _table(name, columns, rows[1:])
+    problems = (*_head_faults(name, rows[0][0], columns), *_row_faults(name, columns, rows[1:]))
+    body = tuple((line, tuple(cells)) for line, cells in rows[1:])
+    return Grid(name, tuple(columns), body, problems)
 
 
 def _rows(text: str, name: str) -> list[Row] | Problem:
@@ -95,9 +104,9 @@ def cell_faults(where: Where, column: str, cell: str) -> Iterator[Problem]:
         yield Problem.of("content.long-cell", where, column=column, n=len(cell), most=LONGEST_CELL)
 
 
-def _table(name: str, columns: Sequence[str], rows: Sequence[Row]) -> Table:
+def _table(grid: Grid) -> Table:
     filled = tuple(
-        {column: cells[at] if at < len(cells) else "" for at, column in enumerate(columns)}
-        for _, cells in rows
+        {column: cells[at] if at < len(cells) else "" for at, column in enumerate(grid.columns)}
+        for _, cells in grid.rows
     )
-    return Table(name, tuple(columns), filled, tuple(line for line, _ in rows))
+    return Table(grid.file, grid.columns, filled, tuple(line for line, _ in grid.rows))

@@ -57,7 +57,7 @@ def recognise(text: str) -> Pasted:
     """Return what pasted rows are; never raises, whatever stands there."""
     if len(text) > LARGEST:
         return _nothing("too-long", n=len(text), most=LARGEST)
-    rows = _rows(nfc(text).replace("\r\n", "\n").replace("\r", "\n"))
+    rows = rows_of(text)
     if not rows:
         return _nothing("empty")
     if len(rows) > MOST_ROWS:
@@ -78,8 +78,9 @@ def _nothing(code: str, **args: int) -> Pasted:
 # Cells
 
 
-def _rows(text: str) -> list[Row]:
-    """Return the rows that are not blank, each with the line on which it starts."""
+def rows_of(text: str) -> list[Row]:
+    """Return the pasted rows that are not blank, each with the line on which it starts."""
+    text = nfc(text).replace("\r\n", "\n").replace("\r", "\n")
     ways = ("\t",) if "\t" in text else (";", ",")
     cut = [_cut(text, way) for way in ways]
     return max(cut, key=_regular)
@@ -149,6 +150,23 @@ def _shape(rows: Sequence[Sequence[str]]) -> Shape | None:
 
 def _mostly(told: Sequence[bool]) -> bool:
     return sum(told) >= MOSTLY * len(told)
+
+
+def in_columns(text: str, columns: Sequence[str]) -> list[tuple[str, ...]]:
+    """Return pasted rows as cells under `columns`, for a table that is there already.
+
+    A first row with names of columns says which is which; else cells come in their order,
+    and those beyond the last column are left out.
+    """
+    rows = [cells for _, cells in rows_of(text[:LARGEST])[: MOST_ROWS + 1]]
+    names = [cell.casefold() for cell in rows[0]] if rows else []
+    by_name = bool(names) and set(names) <= set(columns)
+    order = [names.index(one) if one in names else len(names) for one in columns]
+    wanted = order if by_name else range(len(columns))
+    return [
+        tuple(cells[at] if at < len(cells) else "" for at in wanted)
+        for cells in rows[1 if by_name else 0 :]
+    ]
 
 
 # Good rows and bad ones

@@ -6,7 +6,7 @@ A table is known by its first row; a clue may also say what a file is, with
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path as File
 
 from boxwright.content.csv_file import read_table
@@ -107,7 +107,7 @@ def _known(kind: str, table: Table, where: Where) -> dict[str, Table] | Problems
     """Return the table under the name of what it is."""
     first = Where(table.file, (), 1)
     if kind == UNNAMED:
-        found = next((one for one, need in KNOWN.items() if set(need) <= set(table.columns)), None)
+        found = sort_of(table.columns)
         if found is not None:
             return {found: table}
         slip = _misspelt(first, table)
@@ -119,6 +119,12 @@ def _known(kind: str, table: Table, where: Where) -> dict[str, Table] | Problems
     if not lacks:
         return {kind: table}
     return tuple(_lack(first, kind, table, column) for column in lacks)
+
+
+def sort_of(columns: Iterable[str]) -> str | None:
+    """Return what a table with these columns is; None where they make none that is known."""
+    there = set(columns)
+    return next((one for one, need in KNOWN.items() if set(need) <= there), None)
 
 
 def _misspelt(where: Where, table: Table) -> Problem | None:

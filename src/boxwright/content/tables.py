@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from boxwright.problems import Problem
+
 TRUTHS: Mapping[str, bool] = {
     **dict.fromkeys(("yes", "y", "true", "t", "right", "1"), True),
     **dict.fromkeys(("no", "n", "false", "f", "wrong", "0"), False),
@@ -27,3 +29,16 @@ class Content:
     """What one clue may draw on: tables by what they are (questions, terms, …)."""
 
     tables: Mapping[str, Table] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A table as it lies in its file: every row with the line on which it starts, and each fault.
+
+    `cells` of a row may be fewer than there are columns, or more.
+    """
+
+    file: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[int, tuple[str, ...]], ...]
+    problems: tuple[Problem, ...] = ()

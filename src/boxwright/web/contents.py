@@ -41,6 +41,7 @@ CONTENTS: tuple[Entry, ...] = (
     Entry("times", f"{GAME}/times", linked=True),
     Entry("kit", f"{GAME}/kit", linked=True),
     Entry("room", f"{GAME}/room", linked=True),
+    Entry("content", f"{GAME}/content", linked=True),
     Entry("fix", f"{GAME}/fix", linked=True),
     Entry("print_outs", f"{GAME}/print-outs", linked=True),
 )

@@ -25,6 +25,6 @@ document.addEventListener("change", (event) => {
 document.addEventListener("toggle", async (event) => {
   const home = event.target.querySelector?.("[data-words]");
   if (!home || !event.target.open || home.childElementCount > 1) return;
-  const answer = await fetch(home.dataset.words);
-  if (answer.ok) home.innerHTML = await answer.text();
+  const answer = await fetch(home.dataset.words).catch(() => null);
+  if (answer?.ok) home.innerHTML = await answer.text();
 }, true);

@@ -85,9 +85,9 @@ async function tellNow(text) {
     method: "POST",
     headers: { "Content-Type": "application/json" },
     body: JSON.stringify({ text: asked }),
-  });
+  }).catch(() => null);
   const now = text.closest("form").querySelector(".told-now");
-  if (!answer.ok || text.value !== asked) return;
+  if (!answer?.ok || text.value !== asked) return;
   now.innerHTML = await answer.text();
   const wrong = now.querySelector(".problem") !== null;
   text.toggleAttribute("aria-invalid", wrong);

@@ -1,5 +1,7 @@
 // The bar follows the fields while they are moved; nothing is kept before the button is pressed.
 
+import { phrase } from "./studio.js";
+
 const PARTS = ["settle", "briefing", "play", "debrief", "tidy"];
 const NARROWEST = 2.5; // hundredths of the bar in which two figures fit
 
@@ -74,8 +76,10 @@ function bar(id, start, minutes, whole) {
 
 async function ask() {
   const home = document.getElementById("needs");
-  const answer = await fetch(home.dataset.from);
-  if (answer.ok) home.innerHTML = await answer.text();
+  const answer = await fetch(home.dataset.from).catch(() => null);
+  if (answer?.ok) home.innerHTML = await answer.text();
+  else home.textContent = phrase("unreachable");
+  if (!home.isConnected) return;
   home.closest("section").removeAttribute("aria-busy");
   draw(false);
 }
