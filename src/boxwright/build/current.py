@@ -150,8 +150,8 @@ def keep(built: Built, asked: Asked) -> tuple[Path, ...]:
     return store.save(built.folder, built.editions, asked.wishes, named)
 
 
-def looks_for(built: Built, paper: Any, size: int | None) -> tuple[Look, Look]:
+def looks_for(built: Built | Standing, paper: Any, size: int | None) -> tuple[Look, Look]:
     """Return how the print-outs of what was built are to look: the pupils', the teacher's."""
-    game = built.edition.game
+    game = built.editions[0].game
     look = Look(paper, size or size_for(game.ages), game.language)  # type: ignore[arg-type]
     return look, look if size else replace(look, size=TEACHERS_SIZE)

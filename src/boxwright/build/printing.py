@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from boxwright.build import Built
-from boxwright.build.current import looks_for
+from boxwright.build import Built, judged
+from boxwright.build.current import Standing, looks_for
 from boxwright.paper.earlier import Put, put
-from boxwright.paper.printouts import PrintOut, Seen, print_outs
+from boxwright.paper.printouts import PrintOut, Seen, pressing, print_outs
 
 
 def printed(
@@ -25,6 +25,19 @@ def printed(
     """
     look, teacher = looks_for(built, paper, size)
     return print_outs(built.folder, built.editions, look, only, teacher=teacher, seen=seen)
+
+
+def printed_and_judged(
+    found: Built | Standing, paper: Any = "a4", size: int | None = None, only: str | None = None
+) -> tuple[tuple[PrintOut, ...], Built]:
+    """Return what `printed` does, and what was printed with all that the checks find in it.
+
+    What was not judged yet is judged while the first files are laid out.
+    """
+    look, teacher = looks_for(found, paper, size)
+    with pressing(found.folder, found.editions, look, only, teacher=teacher) as press:
+        built = found if isinstance(found, Built) else judged(found.folder, found.editions, None)
+        return press.read_back(), built
 
 
 def files_of(built: Built, found: Sequence[PrintOut]) -> dict[str, PrintOut]:

@@ -5,8 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from boxwright.build import Built, build, reopen
-from boxwright.build.current import Stale, chance_of, current_editions, keep, kept, new_chance
+from boxwright.build import Built, build, judged, reopen
+from boxwright.build.current import (
+    Stale,
+    Standing,
+    chance_of,
+    current_editions,
+    keep,
+    new_chance,
+    standing,
+)
 from boxwright.choose.chance import Chance
 from boxwright.choose.store import chance_to_come
 from boxwright.cli.report import tell
@@ -57,30 +65,32 @@ def to_check(game: Path, kit: Path | None, room: Path | None) -> tuple[Built, bo
     made now is judged, and it says so on stderr; nothing is written.
     """
     found = _opened(game, kit, room)
+    if isinstance(found, Standing):
+        return judged(found.folder, found.editions, None), True
     if isinstance(found, Built):
         return found, True
     tell(say("edition.judged-anew", command=_command(found)))
     return build(found.asked), False
 
 
-def to_print(game: Path, kit: Path | None, room: Path | None) -> Built:
+def to_print(game: Path, kit: Path | None, room: Path | None) -> Built | Standing:
     """Return what is to be printed; Refused where the folder has changed since it was made."""
     found = _opened(game, kit, room)
-    if not isinstance(found, Built):
+    if isinstance(found, Stale):
         refuse(Problem.of("edition.stale", Where(str(game)), command=_command(found)))
     return found
 
 
-def _opened(game: Path, kit: Path | None, room: Path | None) -> Built | Stale:
-    """Return an edition's file or a folder's current editions, checked.
+def _opened(game: Path, kit: Path | None, room: Path | None) -> Built | Standing | Stale:
+    """Return an edition's file, checked, or a folder's current editions.
 
-    A folder without editions gets its first, and it says so on stderr.
+    A folder without editions gets its first, checked, and it says so on stderr.
     """
     if game.is_file():
         return reopen([edition_file(game)], kit, room)
     refuse_unless_game(game)
-    found = kept(game, kit, room)
-    if isinstance(found, Built) or found.why == "changed":
+    found = standing(game, kit, room)
+    if isinstance(found, Standing) or found.why == "changed":
         return found
     built = build(found.asked)
     tell(say(BUILT[found.why], files=tuple(map(str, keep(built, found.asked)))))

@@ -36,11 +36,12 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.build.printing import files_of, printed, put_into
+    from boxwright.build.printing import files_of, printed_and_judged, put_into
     from boxwright.cli.editions import about_json, tell_findings, to_print
 
-    built = to_print(game, kit, room)
-    files = files_of(built, printed(built, paper, points(size), only))
+    found = to_print(game, kit, room)
+    printed, built = printed_and_judged(found, paper, points(size), only)
+    files = files_of(built, printed)
     others = put_into(out, built, files, whole=only is None)
     if as_json:
         listed = [_json(out / name, one) for name, one in files.items()]

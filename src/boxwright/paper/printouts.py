@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from boxwright.choose.edition import Edition, no_sheet
 from boxwright.choose.marks import NO_SHEET
@@ -22,6 +23,9 @@ from boxwright.paper.readback import prove
 from boxwright.paper.render import lay_out
 from boxwright.problems import Refused, Where, refuse
 from boxwright.puzzles.contract import Reader
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future
 
 SHEETS = "sheets"
 Seen = Callable[[int, int], None]
@@ -87,9 +91,31 @@ def print_outs(
     the sheet of one clue. The teacher's papers look as `teacher`, else as the pupils' do.
     `seen` is told how far it is.
     """
+    with pressing(folder, editions, look, only, teacher=teacher) as press:
+        return press.read_back(seen or _nobody)
+
+
+@contextmanager
+def pressing(
+    folder: Folder,
+    editions: Sequence[Edition],
+    look: Look,
+    only: str | None = None,
+    *,
+    teacher: Look | None = None,
+) -> Iterator[Press]:
+    """Begin what `print_outs` does, and give what is being laid out, to be read back later.
+
+    What is done meanwhile costs no time, as long as the first file is not finished.
+    """
+    from concurrent.futures import ThreadPoolExecutor
+
     printings = [Printing(folder, edition, look) for edition in editions]
-    jobs = _jobs(printings, teacher or look) if only is None else _one_sheet(printings, only)
-    return tuple(_printed(tuple(jobs), seen or _nobody))
+    found = _jobs(printings, teacher or look) if only is None else _one_sheet(printings, only)
+    jobs = tuple(found)
+    long_first = sorted(range(len(jobs)), key=lambda at: -_weight(jobs[at]))
+    with ThreadPoolExecutor(PRESSES, "press") as presses:
+        yield Press(jobs, {presses.submit(_laid_out, jobs[at]): at for at in long_first})
 
 
 def _nobody(done: int, of: int) -> None:
@@ -163,23 +189,30 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
         yield _job(one, name, File("pupils", part_pages(one, clue)), sheets)
 
 
-def _printed(jobs: Sequence[_Job], seen: Seen) -> Iterator[PrintOut]:
-    """Yield what is printed, in order: while one file is read back, others are laid out."""
-    from concurrent.futures import ThreadPoolExecutor, as_completed
+@dataclass(frozen=True, slots=True)
+class Press:
+    """Files that are being laid out: what is on each, and which of them a press works at."""
 
-    proven: dict[int, PrintOut | Refused] = {}
-    seen(0, len(jobs))
-    with ThreadPoolExecutor(PRESSES, "press") as press:
-        long_first = sorted(range(len(jobs)), key=lambda at: -_weight(jobs[at]))
-        begun = {press.submit(_laid_out, jobs[at]): at for at in long_first}
-        for made in as_completed(begun):
-            at = begun[made]
-            proven[at] = _proven(jobs[at], made.result())
-            seen(len(proven), len(jobs))
-    for _, found in sorted(proven.items()):
-        if isinstance(found, Refused):
-            raise found
-        yield found
+    jobs: tuple[_Job, ...]
+    begun: Mapping[Future[bytes], int]
+
+    def read_back(self, seen: Seen = _nobody) -> tuple[PrintOut, ...]:
+        """Return what is printed, in order: while one file is read back, others are laid out."""
+        from concurrent.futures import as_completed
+
+        proven: dict[int, PrintOut | Refused] = {}
+        seen(0, len(self.jobs))
+        for made in as_completed(self.begun):
+            at = self.begun[made]
+            proven[at] = _proven(self.jobs[at], made.result())
+            seen(len(proven), len(self.jobs))
+        return tuple(_settled(found) for _, found in sorted(proven.items()))
+
+
+def _settled(found: PrintOut | Refused) -> PrintOut:
+    if isinstance(found, Refused):
+        raise found
+    return found
 
 
 def _weight(job: _Job) -> int:
