@@ -30,7 +30,7 @@ class LockEvent:
     """One thing done to a lock: set, checked by opening it, lost, found, given a battery.
 
     `code`, in the lock's written form, goes with setting and finding; `game` is what it was set
-    for. `wall` is an instant in RFC 3339. What `undone` names by its id counts as never happened:
+    for, as far as that is known of a code that was found. `wall` is an instant in RFC 3339. What `undone` names by its id counts as never happened:
     somebody ticked the wrong line.
     """
 
@@ -109,7 +109,12 @@ def _done(record: LockRecord, event: LockEvent) -> LockRecord:
             )
         case "lock.found":
             return replace(
-                record, meant=event.code, known=True, since=event.wall, checked=event.wall
+                record,
+                meant=event.code,
+                known=True,
+                since=event.wall,
+                game=event.game or record.game,
+                checked=event.wall,
             )
         case "lock.checked":
             return replace(record, known=record.meant is not None, checked=event.wall)
