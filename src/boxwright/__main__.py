@@ -14,7 +14,10 @@ def main() -> None:
 
     from boxwright import cli
 
-    cli.main()
+    try:
+        cli.main()
+    finally:
+        gc.freeze()  # else Python would look through all of it once more on its way out
 
 
 if __name__ == "__main__":
