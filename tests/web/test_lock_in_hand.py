@@ -71,9 +71,16 @@ def test_rows_are_read_with_the_bad_one_in_its_place(empty: Studio) -> None:
 def test_a_lesson_that_no_sheet_uses_offers_a_code_that_it_can_lead_to(empty: Studio) -> None:
     asked = {"lock": "number-wheels", "code": "907", "lesson": "plants"}
     text = piece(empty, "sheets", **asked)
-    assert "None of these sheets uses your rows" in text
+    assert "None of these sheets is made from the lesson" in text
     code = text.partition('data-code="')[2].partition('"')[0]
     assert "Which one is right?" in piece(empty, "sheets", **asked | {"code": code})
+
+
+def test_rows_that_are_too_few_are_told_with_what_helps(empty: Studio) -> None:
+    text = piece(empty, "sheets", lock="number-wheels", code="427", lesson="own", rows=ROWS)
+    assert "None of these sheets is made from the lesson" in text
+    assert "Shade by the rule</strong>" in text
+    assert "3" in text.partition("Shade by the rule</strong>")[2].partition("</p>")[0]
 
 
 def test_where_no_puzzle_can_carry_a_code_it_says_so(empty: Studio) -> None:

@@ -57,9 +57,14 @@ class Hand(BaseModel):
         return {name: value for name, value in given.items() if value not in ("", None)}
 
     @property
+    def usual_wheels(self) -> int:
+        """How many wheels such a lock mostly has."""
+        return USUAL_WHEELS.get(self.lock or "", WHEELS)
+
+    @property
     def wheels_or_usual(self) -> int:
         """How many wheels it has."""
-        return self.wheels or USUAL_WHEELS.get(self.lock or "", WHEELS)
+        return self.wheels or self.usual_wheels
 
     @property
     def faces_or_usual(self) -> str:

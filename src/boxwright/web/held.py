@@ -15,7 +15,14 @@ from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.codes import words_for
 from boxwright.choose.marks import Mark, draw_triple
 from boxwright.choose.sheets import Request, make_sheet
-from boxwright.choose.suggest import Suggested, Suggestion, at_level, example_code, suggest
+from boxwright.choose.suggest import (
+    LeftOut,
+    Suggested,
+    Suggestion,
+    at_level,
+    example_code,
+    suggest,
+)
 from boxwright.choose.verdict import Verdict, verdict
 from boxwright.content.lesson import content_from, our_table, our_tables
 from boxwright.content.pasted import Pasted, recognise
@@ -30,6 +37,7 @@ from boxwright.paper.frame import Look, size_for
 from boxwright.paper.keyed_sheet import Keyed
 from boxwright.problems import Basis, Message, Problem, Refused, Where, say
 from boxwright.puzzles.contract import Answer, Given
+from boxwright.puzzles.shelf import kind
 from boxwright.web.hand import OWN_ROWS, Asked
 from boxwright.web.studio import Memory
 
@@ -155,6 +163,16 @@ class Held:
         """Whether there is a lesson, and none of the sheets is made from it."""
         found = self.suggested
         return bool(self.content.tables and found and not any(s.from_lesson for s in found.sheets))
+
+    @property
+    def lesson_reasons(self) -> tuple[LeftOut, ...]:
+        """Why the kinds that could draw on the lesson do not."""
+        left = self.suggested.left_out if self.suggested else ()
+        return tuple(
+            one
+            for one in left
+            if any(need.table in self.content.tables for need in kind(one.kind).FACTS.content)
+        )
 
     @property
     def lesson_code(self) -> str | None:

@@ -3,8 +3,8 @@
 // stand behind the address's #, so that a bookmark keeps them and no request line grows long.
 import { show, valuesOf } from "./studio.js";
 
-const TYPING = 120; // milliseconds without a key before the verdict is asked for
-const MAKING = 350; // and before sheets are made
+const TYPING = 60; // milliseconds without a key before the verdict is asked for
+const MAKING = 300; // and before sheets are made
 const MOST_ROWS = 200000;
 const USUAL = { youngest: "9", oldest: "11", lesson: "none", draw: "0", three: "0", ways: "4" };
 
@@ -16,7 +16,9 @@ let large = "";
 /** Return what is said of the lock and the lesson, as the studio's addresses are asked. */
 function said() {
   const values = valuesOf(form());
-  for (const one of form().querySelectorAll("input[type=number]")) if (!one.checkValidity()) delete values[one.name];
+  for (const one of form().querySelectorAll("input[type=number], [data-usual]")) {
+    if (!one.checkValidity() || one.value === one.dataset.usual) delete values[one.name];
+  }
   if (values.code !== undefined && !el("draw").dataset.typed) delete values.code;
   const kept = Object.entries(values).filter(([, value]) => value !== "" && value !== null && value !== false);
   return Object.fromEntries(kept.map(([name, value]) => [name, typeof value === "number" ? value : String(value)]));
@@ -228,9 +230,19 @@ function restore() {
   large = query.get("sheet") ?? "";
   const text = location.hash.startsWith("#rows=") ? decode(location.hash.slice(6)) : "";
   if (el("rows") && text) { el("rows").value = text; readLesson(); }
-  if (!el("sheets")) return;
+  if (!el("sheets")) { warm(); return; }
   makeSheets();
   if (large) openLarge(large, { push: false });
+}
+
+/** Let the studio load what it needs for sheets and words while somebody looks at the locks. */
+function warm() {
+  const ask = (name, lock) => fetch(`/hand/${name}`, {
+    method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ lock }),
+  });
+  setTimeout(async () => {
+    try { await ask("sheets", "number-wheels"); await ask("verdict", "letter-wheels"); } catch { /* it will do without */ }
+  }, 200);
 }
 
 function decode(text) {
