@@ -296,3 +296,21 @@ def test_made_in_the_browser_with_as_many_tables_as_are_said(studio: Studio, tab
         tab.get_by_role("button", name="Make it now").click()
         tab.get_by_text("The printed set is as the game is now").wait_for()
         assert len(current_editions(studio.games / "tide-mill")) == 2
+
+
+def test_the_paper_is_remembered_and_what_is_taken_looks_as_what_is_shown(
+    ready: Studio, tab: Page
+) -> None:
+    with served(ready) as address:
+        tab.goto(address + HERE)
+        tab.get_by_label("Paper", exact=True).select_option("us-letter")
+        tab.goto(address + HERE)
+        assert tab.get_by_label("Paper", exact=True).input_value() == "us-letter"
+        assert "paper=us-letter" in (tab.locator("#zip").get_attribute("href") or "")
+        tab.get_by_text("Save all files").click()
+        tab.get_by_label("Into this folder").fill("letter")
+        tab.get_by_role("button", name="Save all").click()
+        tab.get_by_text("Saved").wait_for()
+        file = ready.games / "small" / "letter" / "tide-mill-key.pdf"
+        assert PdfDocument(file)[0].get_size() == pytest.approx((612, 792), abs=1)
+        assert tab.get_by_label("Into this folder").input_value() == "letter"

@@ -1,7 +1,7 @@
 // The print-outs: pages come after the page itself, with a line that tells how far they are; the
 // look is chosen without a reload; a page opens large; pages with codes stay covered until asked for.
 
-import { complain, tell } from "./studio.js";
+import { clearComplaints, complain, post, tell, valuesOf } from "./studio.js";
 
 const PAPER = "boxwright.paper";
 const chosen = { grey: false, codes: false };
@@ -28,7 +28,9 @@ async function fill() {
     home.innerHTML = text;
     dress();
   } catch {
-    if (turn === asked) complain(home, [{ what: home.dataset.failed, remedy: home.dataset.failedRemedy }]);
+    if (turn !== asked) return;
+    home.replaceChildren();
+    complain(home, [{ what: home.dataset.failed, remedy: home.dataset.failedRemedy }]);
   } finally {
     clearInterval(waiting);
   }
@@ -70,12 +72,28 @@ function lookChanged(event) {
   const address = new URL(location.href);
   for (const [name, value] of query()) address.searchParams.set(name, value);
   history.replaceState(null, "", address);
-  for (const name of ["paper", "size"]) at("save")?.elements[name]?.setAttribute("value", query().get(name));
-  const zip = at("zip");
-  if (zip) zip.href = `${zip.pathname}?${query()}`;
+  carry();
   const home = at("pages");
   home.replaceChildren(at("waiting").content.cloneNode(true));
   fill();
+}
+
+/** What is saved or downloaded looks as what is shown. */
+function carry() {
+  const zip = at("zip");
+  if (!zip) return;
+  zip.href = `${zip.pathname}?${query()}`;
+  for (const [name, value] of query()) at("save").elements[name].value = value;
+}
+
+/** Save all files; the page stays as it is, since nothing on it changes. */
+async function save(form) {
+  busy(form, true);
+  const answer = await post(form.dataset.save, valuesOf(form));
+  busy(form, false);
+  clearComplaints(form);
+  if (answer.ok) tell(answer.data.said);
+  else { tell(""); complain(form, answer.data.problems ?? []); }
 }
 
 // One page, large.
@@ -121,7 +139,7 @@ function tables() {
 /** A form that takes a while says so, and cannot be sent twice. */
 function busy(form, is) {
   if (!form.dataset.busy) return;
-  form.querySelector("button:not([type='button'])").disabled = is;
+  for (const control of form.elements) if (control.type === "submit") control.disabled = is;
   if (is) tell(form.dataset.busy);
 }
 
@@ -131,6 +149,7 @@ function arrived() {
   if (!look) return;
   const usual = localStorage.getItem(PAPER);
   if (usual && !new URL(location.href).searchParams.has("paper")) look.elements.paper.value = usual;
+  carry();
   fill();
 }
 
@@ -139,8 +158,9 @@ document.addEventListener("change", (event) => {
 });
 document.addEventListener("input", (event) => { if (event.target.id === "groups") tables(); });
 document.addEventListener("submit", (event) => {
-  if (event.target.id === "look") event.preventDefault();
-  busy(event.target, true);
+  if (["look", "save"].includes(event.target.id)) event.preventDefault();
+  if (event.target.id === "save") save(event.target);
+  else busy(event.target, true);
 });
 new MutationObserver(() => {
   if (document.body.classList.contains("busy")) return;
