@@ -15,7 +15,7 @@ from boxwright.web.studio import Studio
 from tests.web.serving import HERE
 
 PAGE = {"Accept": "text/html"}
-SECRET = "/home/teacher/secret.py"
+SECRET = "what-only-we-may-see.py"
 
 
 @pytest.fixture

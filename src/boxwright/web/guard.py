@@ -23,7 +23,7 @@ LARGEST_UPLOAD = 60_000_000
 LONGEST_NUMBER = 12  # digits
 UPLOADS = "multipart/form-data"
 
-HEADERS: Mapping[str, str] = {
+HEADERS: Mapping[str, str] = {  # not read by people
     "Content-Security-Policy": (
         "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; "
         "img-src 'self' blob: data:; connect-src 'self'; form-action 'self'; "
