@@ -95,6 +95,13 @@ def test_what_a_kind_refuses_is_told_at_its_field() -> None:
     assert refused(MILL, "flour-sacks", "large", unread)[0][1] == ("locks", "sluice", "code")
 
 
+def test_a_code_that_the_lock_cannot_show_is_told_at_the_code() -> None:
+    long = refused(MILL, "flour-sacks", "large", Trial("nonogram", code="4271"))
+    assert long == [("mechanism.wrong-length", ("locks", "sluice", "code"))]
+    sign = refused(MILL, "float-or-sink", "things", Trial("nonogram", code="QQQ"))
+    assert sign == [("mechanism.cannot-show", ("locks", "water", "code"))]
+
+
 def test_a_page_written_by_hand_wants_a_code_that_stays() -> None:
     written = {"text": ["Count the sacks."]}
     drawn = refused(MILL, "flour-sacks", "large", Trial("own-sheet", options=written))

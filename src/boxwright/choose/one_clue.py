@@ -13,7 +13,7 @@ from typing import Any
 
 from boxwright.choose.asking import Contents, read_contents
 from boxwright.choose.chance import Chance
-from boxwright.choose.codes import code_problems, written_codes
+from boxwright.choose.codes import can_have, code_problems, words_for, written_codes
 from boxwright.choose.drawing import draw_codes
 from boxwright.choose.edition import Edition
 from boxwright.choose.faults import own_drawn
@@ -28,7 +28,7 @@ from boxwright.game.arranged import Arranged, ArrangedGame, Sharing
 from boxwright.game.choosing import level_for
 from boxwright.game.draft import GAME
 from boxwright.game.folder import Folder
-from boxwright.game.mechanisms import Code
+from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.game.model import Level, Version
 from boxwright.game.placeholders import filled, names_in
 from boxwright.game.telling import name_of
@@ -136,6 +136,7 @@ def tried(bench: Bench, trial: Trial, chance: Chance) -> Edition:
 
     def made(now: Chance) -> Edition:
         codes = _codes(bench, arranged, fitted, contents, now)
+        _refuse_unshown(bench, fitted.devices[share.groups[0]], codes)
         return make_edition(folder, share, fitted, codes, contents, now, only=bench.clue)
 
     return redrawing(arranged, chance, made)
@@ -212,6 +213,18 @@ def _refuse_codes(bench: Bench, trial: Trial, arranged: Arranged) -> None:
         problems += own_drawn(folder, lock)
     if problems:
         raise Refused(problems)
+
+
+def _refuse_unshown(bench: Bench, devices: Mapping[str, Device], codes: Mapping[str, Code]) -> None:
+    """Raise Refused where the clue's lock cannot show its code, naming what it lacks."""
+    lock, folder = bench.lock, bench.folder
+    if lock is None or lock not in codes or can_have(devices[lock], codes[lock]):
+        return
+    device, where = devices[lock], folder.where(GAME, ("locks", lock, "code"))
+    words = words_for(device, folder.game.game.language)
+    problem = entry(device).shows(device, codes[lock], where, words)
+    if problem is not None:
+        raise Refused([problem])
 
 
 def _codes(

@@ -46,8 +46,10 @@ def _limited(value: Any, depth: int = 0) -> Any:
         inner = list(value) if isinstance(value, list | tuple) else []
     if depth > DEEPEST or len(inner) > MOST_MEMBERS:
         raise ValueError("too deep or too many")
-    if isinstance(value, str) and len(value) > LONGEST:
-        raise ValueError("too long")
+    if isinstance(value, str):
+        value.encode()  # a half of a sign is none: UnicodeEncodeError is a ValueError
+        if len(value) > LONGEST:
+            raise ValueError("too long")
     for one in inner:
         _limited(one, depth + 1)
     return value

@@ -465,8 +465,9 @@ def name(game: TheGame, clue: InPath, way: InPath, asked: Named, if_match: IfMat
 def _way_made(game: Game, clue: str, command: str, args: Mapping[str, Any], tag: str) -> Next:
     """Perform a command that makes or names a way, and go on to the bench of that way."""
     moment = perform(game.history, command, args, tag, also=ALSO)
-    assert moment.undo is not None, "what was just done can be undone"
-    return Next(next=game.address("clues", clue, str(moment.undo.args["id"])))
+    changed = moment.undo is not None and moment.tag != game.tag
+    way = str(moment.undo.args["id"]) if moment.undo and changed else str(args["version"])
+    return Next(next=game.address("clues", clue, way))
 
 
 def _piece(name: str, values: dict[str, Any]) -> HTMLResponse:

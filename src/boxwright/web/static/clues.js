@@ -109,13 +109,20 @@ class Bench {
 
   listen() {
     this.form.addEventListener("input", (event) => this.changed(event));
-    this.form.addEventListener("submit", (event) => { event.preventDefault(); this.keep(); });
+    this.form.addEventListener("submit", (event) => { event.preventDefault(); this.once(() => this.keep()); });
     byId("leave").addEventListener("click", () => { sessionStorage.removeItem(this.store); show(); });
     byId("others").addEventListener("toggle", () => this.offerOthers());
-    byId("other-dice")?.addEventListener("click", () => this.otherDice());
-    byId("dice-next")?.addEventListener("click", () => this.otherDice());
+    byId("other-dice")?.addEventListener("click", () => this.once(() => this.otherDice()));
+    byId("dice-next")?.addEventListener("click", () => this.once(() => this.otherDice()));
     byId("dice-drop")?.addEventListener("click", () => this.dropDice());
-    byId("dice-keep")?.addEventListener("click", () => this.keepDice());
+    byId("dice-keep")?.addEventListener("click", () => this.once(() => this.keepDice()));
+  }
+
+  /** Do one thing at a time: a second click while the first is under way does nothing. */
+  async once(work) {
+    if (this.busy) return;
+    this.busy = true;
+    try { await work(); } finally { this.busy = false; }
   }
 
   changed(event) {
@@ -249,7 +256,7 @@ class Bench {
     if (fields) this.putFields(fields, asked.kind);
     this.tellProblems([...problems, ...this.ownProblems()]);
     this.home.classList.toggle("outdated", problems.length > 0);
-    byId("was").textContent = problems.length && this.shown.length ? this.words.old : "";
+    this.tellOld(problems);
     if (problems.length) { if (!this.shown.length) byId("about").replaceChildren(); return; }
     this.throw = answer.data.throw;
     await this.draw(pages);
@@ -257,6 +264,12 @@ class Bench {
     clearTimeout(this.fitting);
     this.fitting = setTimeout(() => this.fit(asked), LATER);
     this.home.dispatchEvent(new CustomEvent("bench:drawn", { bubbles: true }));
+  }
+
+  /** Say over the sheet why it is still the one from before; what helps stands at the field. */
+  tellOld(problems) {
+    const why = problems.map((one) => one.what).join(" ");
+    byId("was").textContent = problems.length ? `${why} ${this.shown.length ? this.words.old : ""}`.trim() : "";
   }
 
   putFields(html, kind) {
@@ -405,7 +418,7 @@ class Bench {
 
   async keepDice() {
     const answer = await post(this.home.dataset.throw, { throw: this.thrown });
-    if (!answer.ok) { complain(byId("dice"), answer.data.problems ?? []); return; }
+    if (!answer.ok) { complain(byId("dice-choice"), answer.data.problems ?? []); return; }
     await show(location.href, { focus: "other-dice" });
     tell(answer.data.said);
   }
