@@ -97,6 +97,19 @@ def test_a_wrong_name_keeps_what_was_typed(tab: Page, address: str) -> None:
     expect(form.get_by_label("Paragraph")).to_have_value("All cheer for {chset}.")
 
 
+def test_what_is_typed_elsewhere_outlives_a_change(tab: Page, address: str) -> None:
+    tab.goto(address + STORY)
+    tab.locator("#opening-1-change").click()
+    tab.locator("#opening-1-text").fill("Half a thought")
+    tab.locator("#goals-add").click()
+    tab.locator("#goal-new").fill("Measure a tide.")
+    tab.locator("[data-do='goal.add'] button").click()
+    expect(tab.locator(".goals > li")).to_have_count(4)
+    expect(tab.locator("#opening-1-text")).to_be_visible()
+    expect(tab.locator("#opening-1-text")).to_have_value("Half a thought")
+    expect(tab.locator("#goal-new")).to_have_value("")
+
+
 def test_paragraphs_change_places_by_keyboard(tab: Page, address: str) -> None:
     tab.goto(address + STORY)
     tab.locator("#closing-0-change").press("Enter")

@@ -20,13 +20,14 @@ from boxwright.problems import Problem, Where
 
 @dataclass(frozen=True, slots=True)
 class Listed:
-    """One table: its file's name, what stands in it, and the clues that name it.
+    """One table: its file's name and path, what stands in it, and the clues that name it.
 
     `grid` is None where the file cannot be read as rows at all; `sort` where its columns
     make no table that is known.
     """
 
     name: str
+    path: File
     grid: Grid | None
     sort: str | None
     clues: tuple[str, ...]
@@ -50,8 +51,8 @@ def table_of(folder: File, game: Mapping[str, Any], name: str) -> Listed | None:
     problems = () if isinstance(content, Content) else content
     clues = tuple(dict.fromkeys(_users(game, name)))
     if not isinstance(grid, Grid):
-        return Listed(name, None, None, clues, problems)
-    return Listed(name, grid, sort_of(grid.columns), clues, problems)
+        return Listed(name, path, None, None, clues, problems)
+    return Listed(name, path, grid, sort_of(grid.columns), clues, problems)
 
 
 def _is_table(name: str) -> bool:

@@ -86,8 +86,7 @@ def show_table(request: Request, game: TheGame, name: Name) -> HTMLResponse:
 @router.get("/tables/{name}/file")
 def download(game: TheGame, name: Name) -> FileResponse:
     """Return a table as its file."""
-    _table(game, name)
-    return FileResponse(game.path / CONTENT / name, media_type="text/csv", filename=name)
+    return FileResponse(_table(game, name).path, media_type="text/csv", filename=name)
 
 
 @router.get("/tables/{name}/marks")

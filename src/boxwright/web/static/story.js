@@ -20,6 +20,7 @@ function oneOf(form, part, old) {
 }
 
 function send(form, list, focus) {
+  if (document.body.classList.contains("busy")) return null; // the list was made from what goes now
   const part = partOf(form);
   return perform("story.write", { [part]: list }, { home: form, focus });
 }

@@ -77,11 +77,12 @@ export async function post(address, data, tag = body.dataset.tag) {
 }
 
 /** Fetch a page and put it in place of the one that is shown; focus stays where it was. */
-export async function show(address = location.href, { push = false, focus = null } = {}) {
+export async function show(address = location.href, { push = false, focus = null, done = document.getElementById("page") } = {}) {
   const answer = await fetch(address, { headers: { Accept: "text/html" } });
   const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
   if (fresh.body.dataset.page !== body.dataset.page) { location.href = answer.url; return; }
   const held = focus ?? document.activeElement?.id;
+  const typed = unsent(done);
   for (const id of ["page", "history", "game-title"]) {
     const [old, next] = [document.getElementById(id), fresh.getElementById(id)];
     if (old && next) old.replaceWith(document.adoptNode(next));
@@ -90,9 +91,28 @@ export async function show(address = location.href, { push = false, focus = null
   if (fresh.body.dataset.tag) body.dataset.tag = fresh.body.dataset.tag;
   document.getElementById("stale").hidden = true;
   if (push) history.pushState(null, "", answer.url);
+  typeAgain(typed);
   const target = held ? document.getElementById(held) : null;
   (target ?? document.getElementById("page")).focus({ preventScroll: Boolean(target) || !push });
   document.dispatchEvent(new CustomEvent("page:shown"));
+}
+
+/** Return what was typed into forms outside of `done` and sent nowhere yet. */
+function unsent(done) {
+  const forms = [...document.querySelectorAll("#page form")].filter((form) => !done?.contains(form));
+  return forms.flatMap((form) => [...form.elements]).filter(isTyped).map(({ id, defaultValue, value }) => ({ id, defaultValue, value }));
+}
+
+const isTyped = (one) => one.id && one.matches("textarea, input:not([type=hidden], [type=checkbox], [type=radio], [type=file], [type=range])") && one.value !== one.defaultValue;
+
+/** Type it again where the same fields still stand over the same values. */
+function typeAgain(kept) {
+  for (const one of kept) {
+    const field = document.getElementById(one.id);
+    if (field?.defaultValue !== one.defaultValue) continue;
+    field.value = one.value;
+    for (let at = field.closest("details"); at; at = at.parentElement.closest("details")) at.open = true;
+  }
 }
 
 /** Show problems in `home`, beside what was typed; the first wrong field gets the focus. */
@@ -158,7 +178,7 @@ async function sendNow(address, args, { home, next, focus }) {
     clearComplaints(home);
     if (answer.data.tag) body.dataset.tag = answer.data.tag;
     if (next || answer.data.next) { await go(answer.data.next ?? next); return answer; }
-    await show(location.href, { focus });
+    await show(location.href, { focus, done: home });
     tell(answer.data.said ?? answer.data.undo ?? phrase("done"));
   } else if (answer.status === 412) {
     await clash(address, args, { home, next, focus });
@@ -229,6 +249,6 @@ async function look() {
 if (body.dataset.game) {
   setInterval(look, 2000);
   addEventListener("focus", look);
-  document.getElementById("show-new").addEventListener("click", () => show());
+  document.getElementById("show-new").addEventListener("click", () => show(location.href, { done: null }));
 }
 addEventListener("popstate", () => show());
