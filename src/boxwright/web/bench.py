@@ -180,7 +180,7 @@ def pictures_of(game: Game, clue: str, way: str) -> tuple[tuple[bytes, str], ...
 # Problems beside the fields that they are about.
 
 
-def told(problems: Iterable[Problem], bench: Bench) -> list[dict[str, Any]]:
+def told_at_fields(problems: Iterable[Problem], bench: Bench) -> list[dict[str, Any]]:
     """Return problems as the page reads them, each at its field, kinds by their titles."""
     return [_told(one, bench) for one in problems]
 
