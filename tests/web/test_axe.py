@@ -6,6 +6,7 @@ Pages are taken from the contents, so that a new one is looked at by itself.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import closing, suppress
 from typing import Any, Literal
 
 import pytest
@@ -14,10 +15,14 @@ from fastapi.responses import HTMLResponse
 from fastapi.routing import APIRoute
 from fastapi.testclient import TestClient
 from playwright.sync_api import Page
+from playwright.sync_api import TimeoutError as PlaywrightTimeoutError
 
 from boxwright.build import build
 from boxwright.build.current import keep, last_asked
 from boxwright.game.folder import Folder, read_game
+from boxwright.ledger.store import Ledger
+from boxwright.live.clock import SystemClock
+from boxwright.live.desk import Desk
 from boxwright.web.contents import CONTENTS, Entry
 from boxwright.web.guard import HEADERS
 from boxwright.web.studio import Studio
@@ -32,10 +37,13 @@ STEMS = [entry.stem for entry in CONTENTS]
 
 @pytest.fixture(scope="module")
 def printed(tmp_path_factory: pytest.TempPathFactory) -> Studio:
-    """A studio with the example, for which a printed set was made."""
+    """A studio with the example, for which a printed set was made and a session opened."""
     studio = studio_in(tmp_path_factory.mktemp("axe"))
     asked = last_asked(studio.games / GAME)
-    keep(build(asked), asked)
+    built = build(asked)
+    keep(built, asked)
+    with closing(Ledger(studio.ledger)) as ledger:
+        Desk(ledger, SystemClock()).open(built.editions, 2400, {"1": "The window table"})
     return studio
 
 
@@ -75,6 +83,8 @@ def filled(studio: Studio) -> dict[str, str]:
     assert isinstance(folder, Folder)
     assert folder.kit is not None
     clue, first = next(iter(folder.game.clues.items()))
+    with closing(Ledger(studio.ledger)) as ledger:
+        session = ledger.sessions(GAME)[0].id
     return {
         "game": GAME,
         "clue": clue,
@@ -82,7 +92,15 @@ def filled(studio: Studio) -> dict[str, str]:
         "name": next(file.name for file in sorted((folder.path / "content").iterdir())),
         "kit": folder.kit.kit.id,
         "tag": next(iter(folder.kit.locks)),
+        "session": session,
+        "group": "1",
     }
+
+
+def settle(tab: Page) -> None:
+    """Wait for what comes after the page, unless that never ends."""
+    with suppress(PlaywrightTimeoutError):
+        tab.wait_for_load_state("networkidle", timeout=5000)
 
 
 def faults(tab: Page) -> list[str]:
@@ -100,10 +118,11 @@ def test_each_page_is_for_everyone_in_light_and_dark_and_narrow(
     assert addresses
     for address in addresses:
         tab.set_viewport_size(WIDE)  # type: ignore[arg-type]
-        answer = tab.goto(listening + address, wait_until="networkidle")
+        answer = tab.goto(listening + address)
         assert answer is not None
         policy = answer.headers["content-security-policy"]
         assert policy == HEADERS["Content-Security-Policy"]
+        settle(tab)
         tab.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
         for scheme in SCHEMES:
             tab.emulate_media(color_scheme=scheme, reduced_motion="reduce")
