@@ -23,7 +23,8 @@ HERE = Path(__file__).parent
 DOCS = HERE.parent.parent / "docs" / "checks.md"
 CATALOGUES = HERE.parent.parent / "src/boxwright/locale/en/LC_MESSAGES"
 ROW = re.compile(
-    r"\| `(?P<code>[a-z.-]+)` \| (?P<finds>.+) \| (?P<severity>.+) \| (?P<basis>.+) \|"
+    r"\| `(?P<code>[a-z.-]+)` \| (?P<finds>.+) \| (?P<severity>.+) \| (?P<basis>.+) "
+    r"\| (?P<click>.*) \|"
 )
 EACH = pytest.mark.parametrize("module", checks.modules(), ids=lambda one: one.CODE)
 SEVERITIES = frozenset({"stop", "fix", "note"})

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.other_places import lying
+from boxwright.checks.remedies import taken_out
 from boxwright.choose.edition import Edition
 from boxwright.problems import Count, Finding, Problem
 
@@ -13,11 +15,9 @@ CODE = "box.empty"
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a thing to fix for each box in which nothing lies."""
-    game = edition.game
-    filled = {box.place for box in game.boxes.values()}
-    filled |= {item.place for item in game.items.values()}
-    filled |= {place for sheet in edition.sheets.values() for place in sheet.parts.values()}
-    for id, box in game.boxes.items():
+    filled = {one.place for one in lying(edition)}
+    for id, box in edition.game.boxes.items():
         if id not in filled:
-            problem = Problem.of(CODE, about.where("boxes", id), name=box.name, id=id)
+            where, edit = about.where("boxes", id), taken_out(about, "boxes", id)
+            problem = Problem.of(CODE, where, edit=edit, name=box.name, id=id)
             yield Finding(problem, "fix", "computed", Count(0, 1))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.remedies import taken_out
 from boxwright.choose.edition import Edition
 from boxwright.problems import Count, Finding, Problem
 
@@ -16,5 +17,6 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     closed = {lock.closes for lock in edition.game.locks.values()}
     for id, box in edition.game.boxes.items():
         if id not in closed:
-            problem = Problem.of(CODE, about.where("boxes", id), name=box.name, id=id)
+            where, edit = about.where("boxes", id), taken_out(about, "boxes", id)
+            problem = Problem.of(CODE, where, edit=edit, name=box.name, id=id)
             yield Finding(problem, "fix", "computed", Count(0, 1))

@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.reach import had
+from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
-from boxwright.problems import Count, Finding, Problem, Severity, say
+from boxwright.problems import Count, Edit, Finding, Problem, Severity, say
 from boxwright.puzzles.contract import Use
 from boxwright.puzzles.shelf import kind
 
@@ -34,6 +36,18 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
                 continue
             if not any(name in tool for tool in tools for name in names):
                 where, what = about.where(*clue.source.path), say(f"clue.tool-{use}")
-                problem = Problem.of(CODE, where, clue=id, tool=what, example=names[0])
+                edit = _needing(edition, about, id, names)
+                problem = Problem.of(CODE, where, edit=edit, clue=id, tool=what, example=names[0])
                 severity: Severity = "fix" if use == "torch" else "note"
                 yield Finding(problem, severity, "computed", Count(0, 1))
+
+
+def _needing(edition: Edition, about: About, clue: str, names: tuple[str, ...]) -> Edit | None:
+    """Return what lets a clue need the tool that the game has, if that is one and had in time."""
+    items, one = edition.game.items.items(), edition.game.clues[clue]
+    tools = [id for id, item in items if any(name in (item.tool or "") for name in names)]
+    if len(tools) != 1 or about.folder.game.items[tools[0]].optional:
+        return None
+    in_time = tools[0] in had(edition, about, without=[clue])
+    to = [*one.needs, *tools]
+    return change(about, *one.source.path, "needs", to=to) if in_time else None

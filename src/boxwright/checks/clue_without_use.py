@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.other_places import lying
 from boxwright.checks.reach import had
 from boxwright.choose.edition import Edition
 from boxwright.game.arranged import ArrangedClue, ArrangedGame
@@ -26,7 +27,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
 
 def _useless(edition: Edition, about: About, id: str, clue: ArrangedClue) -> str | None:
     if clue.leads_to == "place":
-        return None if _lies_there(edition, clue.gives) else "place"
+        return None if any(one.place == clue.gives for one in lying(edition)) else "place"
     if clue.leads_to == "item":
         return None if is_needed(edition.game, clue.gives) else "item"
     return "late" if _late(edition, about, id, clue.gives) else None
@@ -37,17 +38,12 @@ def _late(edition: Edition, about: About, id: str, lock: str) -> bool:
     return id in had(edition, about) and id not in had(edition, about, without=[lock])
 
 
-def _lies_there(edition: Edition, place: str) -> bool:
-    boxes = {box.place for box in edition.game.boxes.values()}
-    items = {item.place for item in edition.game.items.values()}
-    parts = {part for sheet in edition.sheets.values() for part in sheet.parts.values()}
-    return place in boxes | items | parts
-
-
 def is_needed(game: ArrangedGame, item: str) -> bool:
     """Tell whether something is done with an item: it wins, opens, or serves a clue."""
-    return (
-        game.items[item].wins
-        or any(lock.opened_by == item for lock in game.locks.values())
-        or any(item in clue.needs for clue in game.clues.values())
-    )
+    return game.items[item].wins or serves(game, item)
+
+
+def serves(game: ArrangedGame, item: str) -> bool:
+    """Tell whether an item opens a lock or serves a clue."""
+    opens = any(lock.opened_by == item for lock in game.locks.values())
+    return opens or any(item in clue.needs for clue in game.clues.values())

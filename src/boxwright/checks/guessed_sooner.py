@@ -12,9 +12,11 @@ from collections.abc import Iterator
 from boxwright.checks import About
 from boxwright.checks.guessing_codes import known_guesses, led_to
 from boxwright.checks.plan import least_s
+from boxwright.checks.remedies import change, ways_to
+from boxwright.choose.codes import AUTO
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import Guess
-from boxwright.problems import Finding, Problem, Seconds, Severity
+from boxwright.problems import Edit, Finding, Problem, Seconds, Severity
 from boxwright.puzzles.shelf import kind
 from boxwright.text import duration
 
@@ -47,6 +49,7 @@ def _finding(edition: Edition, about: About, id: str, guess: Guess, solving: int
     problem = Problem.of(
         f"{CODE}-{known}",
         about.where("locks", id),
+        edit=None if longer is None else _asking_for(edition, about, id, longer),
         lock=id,
         tries=guess.tries,
         guessing=duration(seconds),
@@ -64,3 +67,13 @@ def _longer(edition: Edition, about: About, lock: str, solving: int) -> int | No
     lengths = range(len(edition.codes[lock]) + 1, min(most, about.device(lock).longest) + 1)
     enough = (n for n in lengths if led_to(edition, about, lock, n).average_s >= solving)
     return next(enough, None)
+
+
+def _asking_for(edition: Edition, about: About, lock: str, length: int) -> Edit | None:
+    """Return what asks for codes of `length`, where every lock and every way can have them."""
+    carried = (kind(way.kind).FACTS.answers for way in ways_to(about, lock))
+    able = all(max(one.longest for one in answers) >= length for answers in carried)
+    able = able and all(one.longest >= length for one in about.all_devices(lock))
+    if not able or edition.game.locks[lock].code != AUTO:
+        return None
+    return change(about, "locks", lock, "length", to=[length, length])

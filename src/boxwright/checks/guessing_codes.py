@@ -43,13 +43,14 @@ def led_to(edition: Edition, about: About, lock: str, length: int) -> Guess:
 
 def _led_to(edition: Edition, about: About, lock: str, length: int) -> Guess:
     device = about.device(lock)
-    askings = _askings(edition, about, lock)
-    count = max((_count(one, device, length) for one in askings), default=0)
+    counts = (_count(one, device, length) for one in askings(edition, about, lock))
+    count = max(counts, default=0)
     runs = [Run(max(count, 1), 1, entry(device).one_try_s(length))]
     return searched("nothing", runs, device.wrong_tries if device.rests else 0, device.rest_s)
 
 
-def _askings(edition: Edition, about: About, lock: str) -> list[Asking]:
+def askings(edition: Edition, about: About, lock: str) -> list[Asking]:
+    """Return the clues that lead to a lock, each about to be made."""
     found = []
     for id, clue in edition.game.clues.items():
         content = content_of(about.folder, clue)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
 from boxwright.game.hinting import LINES
 from boxwright.problems import Count, Finding, Problem
@@ -20,8 +21,10 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     where, there = about.where("game", "hints"), LINES * len(game.clues)
     own = [id for id, clue in game.clues.items() if clue.hints]
     if game.hints > there:
-        problem = Problem.of(f"{CODE}-more", where, n=game.hints, there=there)
+        edit = change(about, "game", "hints", to=there)
+        problem = Problem.of(f"{CODE}-more", where, edit=edit, n=game.hints, there=there)
         yield Finding(problem, "note", "computed", Count(there, game.hints))
     if game.hints == 0 and own:
-        problem = Problem.of(f"{CODE}-none", where, clues=tuple(own), n=len(own))
+        edit = change(about, "game", "hints", to="auto")
+        problem = Problem.of(f"{CODE}-none", where, edit=edit, clues=tuple(own), n=len(own))
         yield Finding(problem, "note", "computed", Count(0, LINES * len(own)))

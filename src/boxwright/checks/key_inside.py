@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.other_places import elsewhere, where_lies
 from boxwright.choose.edition import Edition
 from boxwright.game.arranged import ArrangedGame, boxes_around
 from boxwright.problems import Cycle, Finding, Problem
@@ -20,6 +21,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
         problem = Problem.of(
             CODE,
             about.where("items", key, "place"),
+            edit=elsewhere(edition, about, where_lies(edition, key)),
             key=game.name_of(key),
             lock=id,
             box=game.name_of(box),

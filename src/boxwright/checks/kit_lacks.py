@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from boxwright.checks import About
+from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
-from boxwright.choose.fitting import lacking
+from boxwright.choose.fitting import fit, lacking
 from boxwright.choose.hardware import WALL_MM, wanted_device
-from boxwright.game.arranged import ArrangedGame
+from boxwright.game.arranged import Arranged, ArrangedGame, Sharing
+from boxwright.game.draft import GAME
 from boxwright.game.mechanisms import entry
 from boxwright.game.model import KitBox
-from boxwright.problems import Arg, Count, Finding, Message, Problem, say
+from boxwright.problems import Arg, Count, Edit, Finding, Message, Problem, say
 
 CODE = "kit.lacks"
 Size = tuple[float, ...]
@@ -36,7 +39,8 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
             "n": list(lacks.values()).count(()),
             "groups": len(edition.groups),
         }
-        problem = Problem.of(f"{CODE}-{ending}", about.where(sort, id), edit=None, **args, **more)
+        edit = _stand_in(edition, about, id)
+        problem = Problem.of(f"{CODE}-{ending}", about.where(sort, id), edit=edit, **args, **more)
         have = len(edition.groups) - groups
         yield Finding(problem, "stop", "computed", Count(have, len(edition.groups)))
 
@@ -54,6 +58,23 @@ def _told(edition: Edition, about: About, id: str, group: str) -> tuple[str, dic
     if id in game.locks:
         return "locks", {"kind": _lock(about, id, game)}
     return "items", {"kind": game.items[id].tool or say("kit.a-key")}
+
+
+def _stand_in(edition: Edition, about: About, id: str) -> Edit | None:
+    """Return what lets paper stand in for a lock, where nobody forbade it and nothing lacks then.
+
+    Other things may come to other groups then, so all is fitted anew.
+    """
+    game = edition.game
+    written = about.folder.files[GAME].data["locks"].get(id, {})
+    if id not in game.locks or "stand_in" in written:
+        return None
+    allowed = {**game.locks, id: replace(game.locks[id], stand_in="allowed")}
+    tried = Sharing(replace(game, locks=allowed), edition.groups)
+    fitted = fit(about.folder, Arranged((tried,)))
+    had = {one for tags in edition.stickers.values() for one in lacking(game, tags)} - {id}
+    lacks = {one for tags in fitted.stickers.values() for one in lacking(tried.game, tags)}
+    return change(about, "locks", id, "stand_in", to="allowed") if lacks <= had else None
 
 
 def _lock(about: About, id: str, game: ArrangedGame) -> Message:

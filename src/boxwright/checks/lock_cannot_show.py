@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from boxwright.checks import About
+from boxwright.checks.other_codes import other_code
 from boxwright.choose.codes import can_have, words_for, written_codes
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import Code, Device, entry
@@ -17,6 +18,7 @@ from boxwright.problems import (
     Answers,
     Arg,
     Count,
+    Edit,
     Evidence,
     Finding,
     MissingFace,
@@ -36,7 +38,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
             tag = edition.stickers.get(group, {}).get(id, id)
             for named in _named(device, edition.game.locks[id].code, where, code):
                 if not can_have(device, named):
-                    asked = _Asked(edition, id, tag, where)
+                    asked = _Asked(edition, about, id, tag, where)
                     problem = _problem(asked, device, named, taken=named == code)
                     severity: Severity = "stop" if named == code else "note"
                     yield Finding(problem, severity, "computed", _evidence(device, named, tag))
@@ -52,9 +54,19 @@ class _Asked(NamedTuple):
     """A lock of the game, the sticker of the real one, and where its code stands."""
 
     edition: Edition
+    about: About
     lock: str
     tag: str
     where: Where
+
+    def edit(self) -> Edit | None:
+        """Return what takes from the lock what some group's real lock cannot have."""
+        devices = self.about.all_devices(self.lock)
+
+        def is_barred(code: Code) -> bool:
+            return not all(can_have(one, code) for one in devices)
+
+        return other_code(self.edition, self.about, self.lock, is_barred)
 
 
 def _problem(asked: _Asked, device: Device, code: Code, *, taken: bool) -> Problem:
@@ -67,13 +79,13 @@ def _problem(asked: _Asked, device: Device, code: Code, *, taken: bool) -> Probl
     if device.fixed is not None:
         fixed = mechanism.write(device, device.fixed)
         told = "lock.fixed-otherwise" if taken else "lock.fixed-otherwise-one"
-        return Problem.of(told, where, edit=None, fixed=fixed, **about)
+        return Problem.of(told, where, edit=asked.edit(), fixed=fixed, **about)
     why = mechanism.shows(device, code, where)
     words = words_for(device, asked.edition.game.language)
     return Problem.of(
         CODE if taken else f"{CODE}-one",
         where,
-        edit=None,
+        edit=asked.edit(),
         why=why.what if why is not None else "",
         near=mechanism.near_said(device, code, words),
         **about,

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import ceil
 
 from boxwright.checks import About
 from boxwright.checks.plan import MINUTE, solving_s, times_of
+from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
-from boxwright.problems import Finding, Problem, Seconds, Severity
+from boxwright.game.arranged import TimePlan
+from boxwright.problems import Edit, Finding, Problem, Seconds, Severity
 
 CODE = "time.play"
 # Reading aloud, adults: Brysbaert 2019, Journal of Memory and Language 109, 104047.
@@ -62,13 +65,23 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     elif 0 < need.alone < time.play_s * LEAST_SHARE:
         yield _finding(about, "time.short", "bell_to_bell", need.alone, time.play_s)
     if need.aloud > time.briefing_s:
-        yield _finding(about, "time.briefing", "briefing", need.aloud, time.briefing_s)
+        edit = _more_briefing(about, need, time)
+        yield _finding(about, "time.briefing", "briefing", need.aloud, time.briefing_s, edit)
 
 
-def _finding(about: About, code: str, part: str, found: int, limit: int) -> Finding:
+def _more_briefing(about: About, need: Needs, time: TimePlan) -> Edit | None:
+    """Return what gives the story its time, where play can spare it."""
+    minutes = ceil(need.aloud / MINUTE)
+    left = time.play_s - (minutes * MINUTE - time.briefing_s)
+    return change(about, "time", "briefing", to=minutes) if need.play <= left else None
+
+
+def _finding(
+    about: About, code: str, part: str, found: int, limit: int, edit: Edit | None = None
+) -> Finding:
     severity: Severity = "note" if code == "time.short" else "fix"
     where = about.where("time", part)
-    problem = Problem.of(code, where, need=_minutes(found), have=_minutes(limit))
+    problem = Problem.of(code, where, edit=edit, need=_minutes(found), have=_minutes(limit))
     return Finding(problem, severity, "computed", Seconds(found, limit))
 
 

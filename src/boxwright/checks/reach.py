@@ -51,6 +51,11 @@ def had(
     return frozenset(thing for wave in waves(ways) for thing in wave)
 
 
+def at_once(edition: Edition, about: About) -> frozenset[str]:
+    """Return what can be had without a lock or a clue."""
+    return had(edition, about, without=[*edition.game.locks, *edition.game.clues])
+
+
 def sort_of(game: ArrangedGame, thing: str) -> str:
     """Return under which heading of the game a thing stands; `parts` for a printed part."""
     return next((sort for sort in SORTS if thing in getattr(game, sort)), "parts")

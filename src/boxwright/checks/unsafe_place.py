@@ -6,22 +6,24 @@ No exit is ever part of a game, so nothing lies at a door.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from boxwright.checks import About
+from boxwright.checks.other_places import elsewhere, lying, reach_mm, too_high
 from boxwright.choose.edition import Edition
 from boxwright.game.folder import Folder
 from boxwright.game.model import Place
-from boxwright.problems import Clash, Count, Finding, Problem, say
+from boxwright.problems import Clash, Count, Edit, Finding, Problem, say
 
 CODE = "place.unsafe"
-# Common practice, no source: what a standing child takes without stretching, by age.
-REACH_MM = ((7, 1200), (10, 1400), (13, 1600), (99, 1800))
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a thing to fix for each place in use that is unsafe, or too high for the youngest."""
-    for id in _used(edition):
-        yield from dangers(about.folder, id, edition.game.ages[0])
+    for id in dict.fromkeys(one.place for one in lying(edition)):
+        for one in dangers(about.folder, id, edition.game.ages[0]):
+            edit = _elsewhere(edition, about, id)
+            yield replace(one, problem=replace(one.problem, edit=edit))
 
 
 def dangers(folder: Folder, id: str, youngest: int) -> Iterator[Finding]:
@@ -32,17 +34,10 @@ def dangers(folder: Folder, id: str, youngest: int) -> Iterator[Finding]:
         yield from _high(folder, id, place, youngest)
 
 
-def reach_mm(youngest: int) -> int:
-    """Return how high a standing child of that age reaches without stretching."""
-    return next(reach for age, reach in REACH_MM if youngest <= age)
-
-
-def _used(edition: Edition) -> tuple[str, ...]:
-    game = edition.game
-    used = [box.place for box in game.boxes.values()]
-    used += [item.place for item in game.items.values()]
-    used += [place for sheet in edition.sheets.values() for place in sheet.parts.values()]
-    return tuple(dict.fromkeys(used))
+def _elsewhere(edition: Edition, about: About, id: str) -> Edit | None:
+    """Return what empties a place, where but one thing lies there."""
+    there = {one.path: one for one in lying(edition) if one.place == id}
+    return elsewhere(edition, about, *there.values()) if len(there) == 1 else None
 
 
 def _near(folder: Folder, id: str, place: Place) -> Iterator[Finding]:
@@ -54,9 +49,9 @@ def _near(folder: Folder, id: str, place: Place) -> Iterator[Finding]:
 
 
 def _high(folder: Folder, id: str, place: Place, youngest: int) -> Iterator[Finding]:
-    reach = reach_mm(youngest)
-    if place.height_mm is not None and place.height_mm > reach:
+    if place.height_mm is not None and too_high(place, youngest):
         where = folder.where("room.toml", ("places", id, "height_mm"))
+        reach = reach_mm(youngest)
         high, low = round(place.height_mm / 10), round(reach / 10)
         problem = Problem.of(
             "place.high", where, name=place.name, id=id, high=high, reach=low, age=youngest

@@ -61,7 +61,7 @@ def show(request: Request, game: TheGame) -> HTMLResponse:
 
 
 def _shown(game: Game, room: RoomFile) -> dict[str, Any]:
-    from boxwright.checks.unsafe_place import reach_mm  # late: it brings all checks along
+    from boxwright.checks.other_places import reach_mm  # late: it brings all checks along
 
     folder, youngest = game.folder, game.folder.game.game.ages[0]
     return {
