@@ -14,6 +14,7 @@ from typing import Any
 
 from boxwright.paper.frame import Box, Look
 from boxwright.paper.opened import Opened
+from boxwright.paper.outlines import reach
 from boxwright.paper.page import Page
 from boxwright.paper.spans import spans
 from boxwright.problems import Problem, say
@@ -29,10 +30,7 @@ Corners = tuple[float, float, float, float]  # left, low, right, high: points fr
 
 
 def object_boxes(page: Any) -> Iterator[Box]:
-    """Yield the box of every object on a pypdfium2 page, in millimetres from its top left.
-
-    A curve's box holds its guiding points, so it may be larger than what is seen.
-    """
+    """Yield the box of every object on a pypdfium2 page, in millimetres from its top left."""
     for item, bounds in _bounded(page):
         yield _Stroke().box(item, bounds, page.get_height())
 
@@ -65,25 +63,29 @@ class _Stroke:
         self.width = byref(self.thickness)
 
     def box(self, item: Any, bounds: Corners, height: float) -> Box:
-        """Return the box of an object with these bounds, on a page so many points tall."""
-        left, low, right, high = bounds
-        less = self.overstated(item)
-        return Box(
-            mm_from_points(left + less),
-            mm_from_points(height - high + less),
-            mm_from_points(right - left - 2 * less),
-            mm_from_points(high - low - 2 * less),
-        )
+        """Return the box of an object with these bounds, on a page so many points tall.
 
-    def overstated(self, item: Any) -> float:
-        """Return by how much the box of a stroked path is too wide on each side, in points.
-
-        PDFium adds the whole thickness on each side, of which half is drawn there.
+        PDFium's bounds of a path hold the points that guide its curves, and the whole
+        thickness of its line on each side, of which half is drawn there: too much, where
+        it matters.
         """
         import pypdfium2.raw as pdfium
 
-        if pdfium.FPDFPageObj_GetType(item) != pdfium.FPDF_PAGEOBJ_PATH:
-            return 0.0
+        is_path = pdfium.FPDFPageObj_GetType(item) == pdfium.FPDF_PAGEOBJ_PATH
+        found = reach(item) if is_path else None
+        left, low, right, high = found or bounds
+        more = self.half(item) if found else 0.0
+        return Box(
+            mm_from_points(left - more),
+            mm_from_points(height - high - more),
+            mm_from_points(right - left + 2 * more),
+            mm_from_points(high - low + 2 * more),
+        )
+
+    def half(self, item: Any) -> float:
+        """Return half the thickness of a path's line in points; nought where none is drawn."""
+        import pypdfium2.raw as pdfium
+
         if not pdfium.FPDFPath_GetDrawMode(item, *self.mode) or not self.stroked.value:
             return 0.0
         pdfium.FPDFPageObj_GetStrokeWidth(item, self.width)
