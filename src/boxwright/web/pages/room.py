@@ -64,8 +64,11 @@ def _shown(game: Game, room: RoomFile) -> dict[str, Any]:
     from boxwright.checks.other_places import reach_mm  # late: it brings all checks along
 
     folder, youngest = game.folder, game.folder.game.game.ages[0]
+    arranged = arrange(folder, game.wishes)
+    played = arranged.games[0].game if isinstance(arranged, Arranged) else None
+    spots = [_spot(folder, played, number, id) for number, id in enumerate(room.places, start=1)]
     return {
-        "spots": [_spot(game, room, number, id) for number, id in enumerate(room.places, start=1)],
+        "spots": spots,
         "facilities": list(dict.fromkeys([*FACILITIES, *_asked_for(folder)])),
         "youngest": youngest,
         "reach": round(reach_mm(youngest) / 10),
@@ -79,16 +82,19 @@ def _metres(room: RoomFile) -> tuple[list[int], list[int]]:
     return list(range(METRE, round(length), METRE)), list(range(METRE, round(breadth), METRE))
 
 
-def _spot(game: Game, room: RoomFile, number: int, id: str) -> Spot:
+def _spot(folder: Folder, played: ArrangedGame | None, number: int, id: str) -> Spot:
+    """Return a place as shown; `played` is the game of the first group, if it can be had."""
     from boxwright.checks.unsafe_place import dangers
 
-    place, plan = room.places[id], room.room.plan_mm
+    assert folder.room is not None
+    place, plan = folder.room.places[id], folder.room.room.plan_mm
     x = y = None
     if place.at_mm is not None and plan is not None:
         x = round(100 * place.at_mm[0] / plan[0], 2)
         y = round(100 - 100 * place.at_mm[1] / plan[1], 2)
-    found = tuple(dangers(game.folder, id, game.folder.game.game.ages[0]))
-    return Spot(id, number, place, x, y, tuple(_lies(game, id)), found)
+    found = tuple(dangers(folder, id, folder.game.game.ages[0]))
+    lies = () if played is None else tuple(dict.fromkeys(_things(played, id)))
+    return Spot(id, number, place, x, y, lies, found)
 
 
 def _asked_for(folder: Folder) -> Iterator[str]:
@@ -96,13 +102,6 @@ def _asked_for(folder: Folder) -> Iterator[str]:
     for clue in folder.game.clues.values():
         for version in clue.versions.values():
             yield from version.facilities
-
-
-def _lies(game: Game, id: str) -> Iterator[Message]:
-    """Yield what the game as wished puts there, for its first group."""
-    arranged = arrange(game.folder, game.wishes)
-    if isinstance(arranged, Arranged):
-        yield from dict.fromkeys(_things(arranged.games[0].game, id))
 
 
 def _things(game: ArrangedGame, id: str) -> Iterator[Message]:
