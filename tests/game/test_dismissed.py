@@ -7,11 +7,17 @@ from threading import Thread
 
 import pytest
 
-from boxwright.game.dismissed import FILE, bring_back, dismiss, dismissed
+from boxwright.game.dismissed import FILE, bring_back, dismiss, dismissed, parted
 from boxwright.game.history import History, tag_of
 from boxwright.game.history_store import HOME
-from boxwright.problems import Refused
+from boxwright.problems import Count, Finding, Problem, Refused, Severity, Where
 from tests.games import demo
+
+SORTS: tuple[tuple[str, Severity], ...] = (
+    ("a.stop", "stop"),
+    ("a.note", "note"),
+    ("another.note", "note"),
+)
 
 
 def test_what_was_put_aside_stays_so_until_it_is_brought_back(tmp_path: Path) -> None:
@@ -57,3 +63,15 @@ def test_where_nothing_can_be_written_it_is_refused(tmp_path: Path) -> None:
     (game / HOME).write_text("a file in the way", "utf-8")
     with pytest.raises(Refused):
         dismiss(game, "aaaaaaaa")
+
+
+def test_findings_are_parted_and_what_stops_a_game_is_told_all_the_same(tmp_path: Path) -> None:
+    game = demo(tmp_path)
+    place = Where("game.toml", ("boxes", "case"))
+    stop, note, other = (
+        Finding(Problem.of(code, place), severity, "computed", Count(0, 1))
+        for code, severity in SORTS
+    )
+    for one in (stop, note):
+        dismiss(game, one.id)
+    assert parted(game, (stop, note, other)) == ((stop, other), (note,))

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from boxwright.checks import modules
 from boxwright.game.dismissed import dismissed
-from boxwright.web.findings import AREAS
+from boxwright.messages import words
+from boxwright.problems import Edit
+from boxwright.web.findings import AREAS, does
 from boxwright.web.studio import Studio
 from tests.web.serving import client
 from tests.web.test_boxes import PAGE, change
@@ -135,3 +138,47 @@ def test_a_check_that_fails_can_be_asked_again(tab: Page, address: str) -> None:
     tab.unroute("**/fix/found*")
     tab.get_by_role("button", name="Look again").click()
     expect(tab.get_by_text("Nothing to fix was found.")).to_be_visible()
+
+
+def test_a_button_says_what_it_does_and_undo_takes_it_back(
+    tab: Page, address: str, studio: Studio
+) -> None:
+    change(studio, 'code = "one of EEL OAR MUD DAB"', 'code = "one of EEL OAR MUD DAB ZZZ"')
+    tab.goto(f"{address}{HERE}")
+    button = tab.get_by_role("button", name="Keep only EEL, OAR, MUD or DAB")
+    button.focus()
+    tab.keyboard.press("Enter")
+    expect(button).to_be_hidden()
+    expect(tab.get_by_text("Nothing to fix was found.")).to_be_visible()
+    text = (studio.games / "tide-mill/game.toml").read_text("utf-8")
+    assert 'code = "one of EEL OAR MUD DAB"' in text
+    tab.get_by_role("button", name="Undo").click()
+    expect(button).to_be_visible()
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "said"),
+    [
+        ("code", "auto", "Let another code be drawn"),
+        ("code", "one of EEL OAR", "Keep only EEL or OAR"),
+        ("hints", 15, "Give each group 15 hints"),
+        ("hints", "auto", "Let the number of hints follow from locks and age"),
+        ("inside_mm", [280, 190, 70], "It was centimetres: make it 280, 190, 70 mm"),
+        ("length", [6, 6], "Ask for 6 moves"),
+        ("needs", ["key", "torch"], "Let the clue need it: THE TORCH"),
+        ("place", ["shelf", "table"], "Put it elsewhere: THE SHELF"),
+        ("stand_in", "allowed", "Allow a stand-in for it"),
+        ("wins", True, "Let it win the game"),
+        ("briefing", 6, "Give the briefing 6 minutes"),
+        ("anything", None, "Take it out"),
+        ("closes", "safe", "Do that"),
+    ],
+)
+def test_a_change_is_said_in_a_few_words(field: str, value: object, said: str) -> None:
+    edit = Edit("game.toml", ("some", "thing", field), value)
+    assert words(does(edit, lambda id: f"the {id}".upper())) == said
+
+
+def test_a_change_of_name_is_not_said_to_be_one_of_value() -> None:
+    edit = Edit("game.toml", ("boxes", "code"), key="codes")
+    assert words(does(edit, str)) == "Do that"

@@ -19,6 +19,7 @@ from boxwright.choose.chance import Chance
 from boxwright.choose.store import chance_to_come
 from boxwright.cli.report import tell
 from boxwright.cli.which_game import edition_file, refuse_unless_game
+from boxwright.game.dismissed import parted
 from boxwright.messages import typed
 from boxwright.problems import Problem, Refused, Where, refuse, say
 
@@ -98,19 +99,23 @@ def _opened(game: Path, kit: Path | None, room: Path | None) -> Built | Standing
 
 
 def tell_findings(built: Built, game: Path) -> None:
-    """Say on stderr how many things the checks found, and whether any stops the game."""
-    stops = sum(finding.severity == "stop" for finding in built.findings)
+    """Say on stderr how many things `check` would show, and whether any stops the game."""
+    told, _ = parted(built.folder.path, built.findings)
+    stops = sum(finding.severity == "stop" for finding in told)
     command = typed("check", game)
     if stops:
         tell(say("build.stops", n=stops, command=command))
-    elif built.findings:
-        tell(say("build.findings", n=len(built.findings), command=command))
+    elif told:
+        tell(say("build.findings", n=len(told), command=command))
 
 
 def about_json(built: Built) -> dict[str, Any]:
-    """Return what every command says of the editions that it worked on."""
+    """Return what every command says of the editions that it worked on.
+
+    What was dismissed is not counted.
+    """
     counts = dict.fromkeys(("stop", "fix", "note"), 0)
-    for finding in built.findings:
+    for finding in parted(built.folder.path, built.findings)[0]:
         counts[finding.severity] += 1
     return {
         "of": {

@@ -53,18 +53,29 @@ SHOWN = 7
 _MARKS = {"stop": "red", "fix": "yellow", "note": "cyan"}
 
 
-def show_findings(findings: Sequence[Finding]) -> None:
-    """Show what the checks found, the gravest first and at most seven, on stdout."""
+def show_findings(
+    findings: Sequence[Finding], aside: Sequence[Finding] = (), *, most: int = SHOWN
+) -> None:
+    """Show what the checks found, the gravest first and at most seven, on stdout.
+
+    Those of them that stand `aside` are said to be dismissed.
+    """
     if not findings:
         click.echo(words(say("check.clean")))
         return
-    for finding in findings[:SHOWN]:
-        _show_finding(finding)
-    if len(findings) > SHOWN:
-        click.echo(words(say("check.more", n=len(findings) - SHOWN)))
+    for finding in findings[:most]:
+        _show_finding(finding, dismissed=finding in aside)
+    if len(findings) > most:
+        click.echo(words(say("check.more", n=len(findings) - most)))
 
 
-def _show_finding(finding: Finding) -> None:
+def tell_aside(aside: Sequence[Finding]) -> None:
+    """Say how many findings are not shown, if there are any."""
+    if aside:
+        click.echo(words(say("check.aside", n=len(aside))))
+
+
+def _show_finding(finding: Finding, *, dismissed: bool) -> None:
     problem = finding.problem
     head = click.style(
         words(say(f"check.{finding.severity}")), fg=_MARKS[finding.severity], bold=True
@@ -72,4 +83,6 @@ def _show_finding(finding: Finding) -> None:
     basis = words(say(f"check.basis-{finding.basis.replace(' ', '-')}"))
     click.echo(f"{head} {words(problem.what)}")
     click.echo(f"    {words(say('cli.remedy'))} {words(problem.remedy)}")
-    click.echo(click.style(f"    {problem.where} · {basis} · {finding.id}", dim=True))
+    told = [str(problem.where), basis, finding.id]
+    told += [words(say("check.dismissed"))] if dismissed else []
+    click.echo(click.style(f"    {' · '.join(told)}", dim=True))

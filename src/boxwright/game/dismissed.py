@@ -12,7 +12,7 @@ from pathlib import Path as File
 from boxwright.game.file_lock import held
 from boxwright.game.history_store import HOME
 from boxwright.game.write import replace_file
-from boxwright.problems import Problem, Where, refuse
+from boxwright.problems import Finding, Problem, Where, refuse
 
 FILE = "dismissed.json"
 MOST = 2_000
@@ -26,6 +26,15 @@ def dismissed(folder: File) -> tuple[str, ...]:
     except (OSError, ValueError):
         return ()
     return tuple(one for one in found if isinstance(one, str)) if isinstance(found, list) else ()
+
+
+def parted(
+    folder: File, findings: Iterable[Finding]
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """Return the findings that are to be told, and those put aside; no stop is put aside."""
+    away, found = set(dismissed(folder)), tuple(findings)
+    aside = tuple(one for one in found if one.severity != "stop" and one.id in away)
+    return tuple(one for one in found if one not in aside), aside
 
 
 def dismiss(folder: File, id: str) -> None:

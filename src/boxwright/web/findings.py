@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from boxwright.build import Built
+from boxwright.choose.codes import AUTO, written_codes
 from boxwright.choose.edition import Edition
-from boxwright.game.dismissed import dismissed
+from boxwright.game.dismissed import parted
 from boxwright.game.draft import GAME, KIT, ROOM, SECTIONS
-from boxwright.problems import Finding, Problem, Severity, Where, plain
+from boxwright.problems import Edit, Finding, Message, Problem, Severity, Where, plain, say
 from boxwright.puzzles.shelf import kind
 from boxwright.web import contents
 from boxwright.web.game import Game
@@ -97,13 +98,7 @@ def verdict(game: Game) -> Verdict:
     built = game.built
     if not isinstance(built, Built):
         return Verdict(built, (), (), None)
-    away = set(dismissed(game.path))
-
-    def is_aside(one: Finding) -> bool:
-        return one.severity != "stop" and one.id in away
-
-    kept = tuple(one for one in built.findings if not is_aside(one))
-    return Verdict((), kept, tuple(filter(is_aside, built.findings)), built.edition)
+    return Verdict((), *parted(game.path, built.findings), built.edition)
 
 
 def _first(finding: Finding) -> str:
@@ -124,6 +119,23 @@ def page_of(where: Where) -> str | None:
     if where.file.endswith(GAME) and where.path:
         stem = {"story": "story", "time": "times"}.get(str(where.path[0]), "")
     return stem if any(one.stem == stem for one in contents.CONTENTS) else None
+
+
+def does(edit: Edit, called: Callable[[str], str]) -> Message:
+    """Return what a change does, in a few words for its button; `called` names things."""
+    field, value = str(edit.path[-1]), edit.value
+    several = isinstance(value, list | tuple)
+    first, last = (value[0], value[-1]) if several else (value, value)
+    said = say(
+        "page-fix.do-take-out"
+        if value is None
+        else f"page-fix.do-{field.replace('_', '-')}{'-auto' if value == AUTO else ''}",
+        first=called(first) if isinstance(first, str) else str(first),
+        last=called(last) if isinstance(last, str) else str(last),
+        all=tuple(map(str, value)) if several else written_codes(str(value)),
+    )
+    is_known = edit.key is None and not told(said).startswith(said.id)
+    return said if is_known else say("page-fix.do")
 
 
 def edit_json(problem: Problem) -> str:

@@ -12,7 +12,7 @@ from boxwright.game.dismissed import bring_back as bring_back_one
 from boxwright.game.dismissed import dismiss as dismiss_one
 from boxwright.problems import say
 from boxwright.text import duration
-from boxwright.web.findings import SEVERITIES, about, edit_json, page_of, verdict
+from boxwright.web.findings import SEVERITIES, about, does, edit_json, page_of, verdict
 from boxwright.web.game import TheGame
 from boxwright.web.pages.boxes import picks
 from boxwright.web.render import fragment, page
@@ -42,18 +42,19 @@ def show(request: Request, game: TheGame) -> HTMLResponse:
 @router.get("/found", response_class=HTMLResponse)
 def found(game: TheGame) -> HTMLResponse:
     """Show what the checks find."""
-    verdict_ = verdict(game)
+    verdict_, scene = verdict(game), scene_of(game)
     values = {
         "game": game,
         "found": verdict_,
         "severities": SEVERITIES,
         "areas": tuple(say(f"page-fix.area-{area}") for area in verdict_.good),
-        "name": scene_of(game).called,
+        "name": scene.called,
         "about": about,
         "page_of": page_of,
         "pick": picks(game),
         "lasts": duration,
         "edit_json": edit_json,
+        "does": lambda edit: does(edit, scene.called),
     }
     return HTMLResponse(fragment("fix_found.html", values), headers={"Cache-Control": "no-store"})
 
