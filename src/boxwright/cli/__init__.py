@@ -21,6 +21,7 @@ COMMANDS = (
     "check",
     "build",
     "print",
+    "session",
     "make",
     "solve",
     "kinds",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import socket
 import threading
@@ -29,12 +30,17 @@ OWN_FOLDER = "Boxwright"
 @option("--no-browser", about="studio.option-no-browser", is_flag=True)
 def command(*, game: Path | None, port: int | None, ledger: str | None, no_browser: bool) -> None:
     """Serve the studio until it is closed."""
+    games, path = opened(game)
+    serve(games, path, port, ledger, browser=not no_browser)
+
+
+def serve(games: Path, path: str, port: int | None, ledger: str | None, *, browser: bool) -> None:
+    """Serve the studio over a folder of games until it is closed; `path` is its first page."""
     import uvicorn
 
     from boxwright.web.app import make_app
     from boxwright.web.studio import Studio
 
-    games, path = opened(game)
     listener = listening(port)
     address = f"http://{HOST}:{listener.getsockname()[1]}{path}"
     config = uvicorn.Config(
@@ -45,7 +51,8 @@ def command(*, game: Path | None, port: int | None, ledger: str | None, no_brows
         timeout_graceful_shutdown=2,
     )
     tell(say("studio.open", address=address))
-    if not no_browser:
+    gc.enable()  # a command lives shortly and goes without; this one goes on for days
+    if browser:
         threading.Timer(0.3, webbrowser.open, (address,)).start()
     uvicorn.Server(config).run(sockets=[listener])
 

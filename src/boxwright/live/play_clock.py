@@ -77,7 +77,12 @@ class PlayClock:
         return self._stopped(at, "ended", why)
 
     def extended(self, seconds: int) -> Self:
-        """Return the clock with more time, or less if `seconds` is negative."""
+        """Return the clock with more time, or less if `seconds` is negative.
+
+        Before the start it is the plan that changes.
+        """
+        if self.status == "not-started":
+            return replace(self, planned_s=self.planned_s + seconds)
         return replace(self, extended_s=self.extended_s + seconds)
 
     def moved(self, at: Instant) -> Self:

@@ -13,10 +13,11 @@ from starlette.middleware.gzip import GZipMiddleware
 
 from boxwright import __version__
 from boxwright.fonts import font_folders
-from boxwright.web import doing, errors
+from boxwright.web import doing, errors, live
 from boxwright.web.contents import CONTENTS, GAME
 from boxwright.web.desk import LateDesk
 from boxwright.web.guard import Guard
+from boxwright.web.relay import Relays
 from boxwright.web.render import STATIC
 from boxwright.web.studio import Studio
 
@@ -38,10 +39,11 @@ def make_app(studio: Studio, hosts: tuple[str, ...] = ()) -> FastAPI:
         middleware=middleware,
         lifespan=partial(_closing, desk),
     )
-    app.state.studio, app.state.desk = studio, desk
+    app.state.studio, app.state.desk, app.state.relays = studio, desk, Relays()
     for entry in CONTENTS:
         app.include_router(entry.router, prefix=entry.path, tags=[entry.stem])
-    app.include_router(doing.router, prefix=GAME)
+    for router in (doing.router, live.router):
+        app.include_router(router, prefix=GAME)
     app.mount("/static", StaticFiles(directory=STATIC))
     app.mount("/fonts", StaticFiles(directory=font_folders()[0]))
     errors.handle(app)

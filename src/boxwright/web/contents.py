@@ -44,6 +44,9 @@ CONTENTS: tuple[Entry, ...] = (
     Entry("content", f"{GAME}/content", linked=True),
     Entry("fix", f"{GAME}/fix", linked=True),
     Entry("print_outs", f"{GAME}/print-outs", linked=True),
+    Entry("hour", f"{GAME}/hour", linked=True),
+    Entry("wall", f"{GAME}/wall"),
+    Entry("after", f"{GAME}/after"),
 )
 
 

@@ -8,7 +8,8 @@ from pathlib import Path as File
 from typing import Annotated
 from urllib.parse import quote
 
-from fastapi import Depends, HTTPException, Path, Request
+from fastapi import Depends, HTTPException, Path
+from starlette.requests import HTTPConnection
 
 from boxwright.build import Asked, Built, build, read
 from boxwright.build.current import kept
@@ -25,6 +26,10 @@ from boxwright.web.wishes import Wished, query_of
 
 SEED = 1  # while nothing is printed, the same game shows the same sheets
 FIRST = Chance(SEED)
+
+
+class FaultyGame(Refused):
+    """The game's files have faults: until they are mended there is nothing else to show."""
 
 
 @dataclass(frozen=True)
@@ -69,9 +74,9 @@ class Game:
 
     @property
     def folder(self) -> Folder:
-        """The folder; raises Refused with every fault in its files."""
+        """The folder; raises FaultyGame with every fault in its files."""
         if isinstance(self.read, tuple):
-            raise Refused(self.read)
+            raise FaultyGame(self.read)
         return self.read
 
     @cached_property
@@ -112,7 +117,7 @@ class Game:
         return "/".join((path, *(quote(one, safe="") for one in more))) + query_of(self.wishes)
 
 
-def studio_of(request: Request) -> Studio:
+def studio_of(request: HTTPConnection) -> Studio:
     """Return the studio that answers."""
     studio: Studio = request.app.state.studio
     return studio

@@ -1,0 +1,98 @@
+"""What each table did, as marks along the clock; drawn on a page and on paper alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from math import ceil
+from typing import Literal, get_args
+
+from boxwright.choose.edition import Edition
+from boxwright.live.noted import State
+from boxwright.live.report import Line, Report, report
+from boxwright.problems import Message
+
+Sort = Literal["opened", "found", "hint", "wrong", "mishap", "note", "won"]
+SORTS: tuple[Sort, ...] = get_args(Sort)
+MINUTE_S = 60
+STEPS = (1, 2, 5, 10, 15, 30, 60, 120)
+"""Minutes between the figures under a line."""
+MOST_FIGURES = 9
+
+_SORT_OF: Mapping[str, Sort] = {
+    "lock.opened": "opened",
+    "item.found": "found",
+    "hint.given": "hint",
+    "mishap.noted": "mishap",
+    "note.made": "note",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One thing that was done, at a second of the game's clock."""
+
+    second: int
+    sort: Sort
+    says: Message
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One table's marks in time, and the second at which it had what wins, if it had."""
+
+    name: str
+    marks: tuple[Mark, ...]
+    won_s: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Timeline:
+    """All tables over the same minutes, in the order in which they joined: nobody is ranked."""
+
+    rows: tuple[Row, ...]
+    length_s: int
+
+    @property
+    def figures(self) -> tuple[int, ...]:
+        """The minutes that are written under the lines."""
+        whole = self.length_s // MINUTE_S
+        step = next((one for one in STEPS if whole / one < MOST_FIGURES), STEPS[-1])
+        return tuple(range(0, whole + 1, step))
+
+    @property
+    def sorts(self) -> tuple[Sort, ...]:
+        """The sorts of marks that there are, for a legend."""
+        there: set[Sort] = {mark.sort for row in self.rows for mark in row.marks}
+        if any(row.won_s is not None for row in self.rows):
+            there.add("won")
+        return tuple(sort for sort in SORTS if sort in there)
+
+    def share(self, second: int) -> float:
+        """Return where a second stands, from 0 to 1."""
+        return min(max(second / self.length_s, 0.0), 1.0)
+
+
+def timeline(state: State, editions: Mapping[str, Edition]) -> Timeline:
+    """Return what happened in a session, drawn over the time that it took or was planned for."""
+    whole: Report = report(state, editions)
+    rows = tuple(Row(one.name, tuple(_marks(one.lines)), one.won_s) for one in whole.tables)
+    last = max((mark.second for row in rows for mark in row.marks), default=0)
+    planned = state.clock.planned_s + state.clock.extended_s
+    played = sum(run.length_ms for run in state.clock.runs) // 1000
+    length = max(last, played, MINUTE_S) if state.clock.status == "ended" else max(last, planned)
+    return Timeline(rows, ceil(length / MINUTE_S) * MINUTE_S)
+
+
+def _marks(lines: tuple[Line, ...]) -> Iterator[Mark]:
+    for line in lines:
+        sort = _sort(line)
+        if sort is not None:
+            yield Mark(line.second, sort, line.says)
+
+
+def _sort(line: Line) -> Sort | None:
+    """Return how a line is drawn; None for what tells nothing of its own."""
+    if line.what == "code.tried":
+        return None if line.number else "wrong"
+    return _SORT_OF.get(line.what)

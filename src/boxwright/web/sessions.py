@@ -1,0 +1,72 @@
+"""The sessions of a game for its pages: the one in play, one that was played, a table close by."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from urllib.parse import quote
+
+from fastapi import HTTPException
+
+from boxwright.build.current import current_editions
+from boxwright.problems import Refused
+from boxwright.web.at_table import Close, close
+from boxwright.web.game import Game
+from boxwright.web.playing import Playing
+
+if TYPE_CHECKING:
+    from boxwright.live.desk import Desk
+
+
+def home_of(game: Game) -> str:
+    """Return where a game's addresses begin; what is wished of it counts for nothing in play."""
+    return f"/games/{quote(game.name, safe='')}"
+
+
+def game_id(game: Game) -> str:
+    """Return the id under which a game's sessions are kept.
+
+    A game in play stays in reach when its files get a fault: its printed set knows the id, too.
+    """
+    if not game.faults:
+        return game.folder.game.game.id
+    kept = current_editions(game.path)
+    if not kept:
+        raise Refused(game.faults)
+    return kept[0].game.id
+
+
+def unfinished(desk: Desk, game: Game) -> Playing | None:
+    """Return the newest session of a game that nobody closed; it may be in preparation."""
+    session = desk.last_unfinished(game_id(game))
+    return None if session is None else _playing(desk, session)
+
+
+def in_play(desk: Desk, game: Game) -> Playing | None:
+    """Return the session of a game whose clock was started and that nobody closed."""
+    found = unfinished(desk, game)
+    started = found is not None and found.state.clock.status != "not-started"
+    return found if started else None
+
+
+def playing_of(desk: Desk, game: Game, session: str) -> Playing:
+    """Return one session of a game; 404 for one of another game, Refused where there is none."""
+    found = _playing(desk, session)
+    if found.edition.game.id != game_id(game):
+        raise HTTPException(404)
+    return found
+
+
+def _playing(desk: Desk, session: str) -> Playing:
+    return Playing(session, desk.state(session), desk.editions(session))
+
+
+def close_to(desk: Desk, game: Game, session: str, group: str) -> Close:
+    """Return a group's edition for a close look; 404 where there is no such group.
+
+    Raises Refused where the game's files have faults: pictures and locks stand in there.
+    """
+    edition = desk.editions(session).get(group)
+    if edition is None:
+        raise HTTPException(404)
+    key = ("close", game.path, game.tag, edition.id, group)
+    return game.studio.memory.recall(key, lambda: close(game.folder, edition, group))
