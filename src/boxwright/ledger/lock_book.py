@@ -30,8 +30,8 @@ class LockEvent:
     """One thing done to a lock: set, checked by opening it, lost, found, given a battery.
 
     `code`, in the lock's written form, goes with setting and finding; `game` is what it was set
-    for, as far as that is known of a code that was found. `wall` is an instant in RFC 3339. What `undone` names by its id counts as never happened:
-    somebody ticked the wrong line.
+    for, as far as that is known of a code that was found. `wall` is an instant in RFC 3339. What
+    `undone` names by its id counts as never happened: somebody ticked the wrong line.
     """
 
     id: str
