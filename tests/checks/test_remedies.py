@@ -188,7 +188,7 @@ UNMENDED = {
     "a-real-box-that-may-not-go-into-its-place-then": Case(
         "box.tiny",
         (("inside_mm = [120, 80, 60]\n", ""),),
-        (("inside_mm = [180, 120, 90]", "inside_mm = [18, 12, 9]"),),
+        (("inside_mm = [180, 120, 90]", "inside_mm = [45, 12, 9]"),),
     ),
     "no-torch-at-all": Case(
         "clue.lacks-tool", ((GLOW, 'place = "folder"'), ('tool = "uv-torch"\n', ""))

@@ -10,10 +10,11 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from boxwright.checks import About
-from boxwright.checks.remedies import change
+from boxwright.checks.remedies import change, is_enough
 from boxwright.choose.edition import Edition
-from boxwright.choose.hardware import roomy
+from boxwright.game.arranged import ArrangedGame
 from boxwright.game.draft import GAME, KIT
+from boxwright.game.folder import Folder
 from boxwright.problems import Count, Edit, Finding, Problem
 
 CODE = "box.tiny"
@@ -63,23 +64,23 @@ def _finding(edition: Edition, about: About, one: _Measured, sides: Sides) -> Fi
 
 
 def _to_millimetres(edition: Edition, about: About, one: _Measured, sides: Sides) -> Edit | None:
-    """Return what writes the measure in millimetres, where the real boxes then still do."""
-    still = _still_held if one.role == GAME else _still_goes_in
-    if max(sides) < TINY_MM or not still(edition, about, one.id, sides):
+    """Return what writes the measure in millimetres, where the shelf is then enough."""
+    tried = _measured_so(edition, about, one, sides)
+    if max(sides) < TINY_MM or not is_enough(edition, *tried):
         return None
     whole = [int(side) if side.is_integer() else side for side in sides]
     return change(about, "boxes", one.id, "inside_mm", to=whole, role=one.role)
 
 
-def _still_held(edition: Edition, about: About, id: str, sides: Sides) -> bool:
-    """Tell whether the real boxes that play a box of the game are as large as that."""
-    kit, wanted = about.folder.kit, replace(edition.game.boxes[id], inside_mm=sides)
-    tags = (tags.get(id) for tags in edition.stickers.values())
-    return kit is None or all(roomy(kit.boxes[tag], wanted) for tag in tags if tag in kit.boxes)
-
-
-def _still_goes_in(edition: Edition, _about: About, tag: str, _sides: Sides) -> bool:
-    """Tell whether a real box stands in no other, for which it could be too large then."""
-    boxes = edition.game.boxes
-    inside = {id for id, box in boxes.items() if box.place in boxes}
-    return not any(tags.get(id) == tag for tags in edition.stickers.values() for id in inside)
+def _measured_so(
+    edition: Edition, about: About, one: _Measured, sides: Sides
+) -> tuple[Folder, ArrangedGame]:
+    """Return the folder and the game as they are with a box so large inside."""
+    folder, game = about.folder, edition.game
+    if one.role == GAME:
+        box = replace(game.boxes[one.id], inside_mm=sides)
+        return folder, replace(game, boxes={**game.boxes, one.id: box})
+    assert folder.kit is not None
+    real = folder.kit.boxes[one.id].model_copy(update={"inside_mm": sides})
+    boxes = {**folder.kit.boxes, one.id: real}
+    return replace(folder, kit=folder.kit.model_copy(update={"boxes": boxes})), game

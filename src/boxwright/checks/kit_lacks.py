@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from boxwright.checks import About
-from boxwright.checks.remedies import change
+from boxwright.checks.remedies import change, is_enough
 from boxwright.choose.edition import Edition
-from boxwright.choose.fitting import fit, lacking
+from boxwright.choose.fitting import lacking
 from boxwright.choose.hardware import WALL_MM, wanted_device
-from boxwright.game.arranged import Arranged, ArrangedGame, Sharing
+from boxwright.game.arranged import ArrangedGame
 from boxwright.game.draft import GAME
 from boxwright.game.mechanisms import entry
 from boxwright.game.model import KitBox
@@ -61,20 +61,13 @@ def _told(edition: Edition, about: About, id: str, group: str) -> tuple[str, dic
 
 
 def _stand_in(edition: Edition, about: About, id: str) -> Edit | None:
-    """Return what lets paper stand in for a lock, where nobody forbade it and nothing lacks then.
-
-    Other things may come to other groups then, so all is fitted anew.
-    """
+    """Return what lets paper stand in for a lock, where nobody forbade it and it is enough."""
     game = edition.game
-    written = about.folder.files[GAME].data["locks"].get(id, {})
-    if id not in game.locks or "stand_in" in written:
+    if id not in game.locks or "stand_in" in about.folder.files[GAME].data["locks"][id]:
         return None
     allowed = {**game.locks, id: replace(game.locks[id], stand_in="allowed")}
-    tried = Sharing(replace(game, locks=allowed), edition.groups)
-    fitted = fit(about.folder, Arranged((tried,)))
-    had = {one for tags in edition.stickers.values() for one in lacking(game, tags)} - {id}
-    lacks = {one for tags in fitted.stickers.values() for one in lacking(tried.game, tags)}
-    return change(about, "locks", id, "stand_in", to="allowed") if lacks <= had else None
+    enough = is_enough(edition, about.folder, replace(game, locks=allowed), mended=id)
+    return change(about, "locks", id, "stand_in", to="allowed") if enough else None
 
 
 def _lock(about: About, id: str, game: ArrangedGame) -> Message:

@@ -10,7 +10,11 @@ from __future__ import annotations
 from typing import Any
 
 from boxwright.checks import About
+from boxwright.choose.edition import Edition
+from boxwright.choose.fitting import fit, lacking
+from boxwright.game.arranged import Arranged, ArrangedGame, Sharing
 from boxwright.game.draft import GAME
+from boxwright.game.folder import Folder
 from boxwright.game.model import Version
 from boxwright.game.text_edit import can
 from boxwright.game.uses import uses
@@ -39,3 +43,16 @@ def ways_to(about: About, lock: str) -> tuple[Version, ...]:
     """Return every way that the file has for the clues to a lock, in play now or not."""
     clues = about.folder.game.clues.values()
     return tuple(way for one in clues if one.gives == lock for way in one.versions.values())
+
+
+def is_enough(
+    edition: Edition, folder: Folder, game: ArrangedGame, *, mended: str | None = None
+) -> bool:
+    """Tell whether no group goes without more than now, if things were as in `folder` and `game`.
+
+    All is fitted anew, since another box or lock may come to another group then. What is
+    `mended` must be there for every group.
+    """
+    now, then = edition.stickers.values(), fit(folder, Arranged((Sharing(game, edition.groups),)))
+    known = {id for tags in now for id in lacking(edition.game, tags)} - {mended}
+    return all(id in known for tags in then.stickers.values() for id in lacking(game, tags))
