@@ -109,3 +109,17 @@ def test_what_is_not_there_is_not_found(asking: TestClient, address: str) -> Non
 
 def test_the_error_page_leads_back_to_the_games(asking: TestClient) -> None:
     assert 'href="/games"' in asking.get("/nothing", headers=PAGE).text
+
+
+@pytest.mark.parametrize("page", ["story", "times", "clues/flour-sacks"])
+def test_a_game_with_faults_leads_to_where_they_are_mended(
+    asking: TestClient, studio: Studio, page: str
+) -> None:
+    file = studio.games / "tide-mill" / "game.toml"
+    file.write_text(
+        file.read_text("utf-8").replace('place = "table"', 'place = "tabel"', 1), "utf-8"
+    )
+    answer = asking.get(f"/games/tide-mill/{page}", headers=PAGE)
+    assert answer.url.path == "/games/tide-mill/boxes"
+    assert answer.status_code == 200
+    assert "tabel" in answer.text

@@ -5,13 +5,15 @@ from __future__ import annotations
 import logging
 from collections.abc import Iterable
 from typing import Any
+from urllib.parse import quote
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
-from fastapi.responses import JSONResponse, Response
+from fastapi.responses import JSONResponse, RedirectResponse, Response
 from starlette.exceptions import HTTPException
 
 from boxwright.problems import Problem, Refused, plain, say
+from boxwright.web.game import FaultyGame
 from boxwright.web.render import page, remedy, told
 
 CHANGED = frozenset({"edit.changed-meanwhile"})
@@ -52,10 +54,23 @@ def wants_page(request: Request) -> bool:
 
 
 async def _refused(request: Request, error: Exception) -> Response:
+    """Answer what bars the way; a game's faults are mended on its first page, with undo at hand."""
     assert isinstance(error, Refused)
     if wants_page(request):
+        mending = _mending(request, error)
+        if mending is not None:
+            return RedirectResponse(mending, 303)
         return page(request, "error", {"status": 422, "problems": error.problems}, status=422)
     return refusal(error.problems)
+
+
+def _mending(request: Request, error: Refused) -> str | None:
+    """Return the address where a game's faults are shown, unless it is asked for already."""
+    if not isinstance(error, FaultyGame) or request.method != "GET":
+        return None
+    game = request.path_params["game"]
+    boxes = f"/games/{game}/boxes"
+    return None if request.scope["path"] == boxes else quote(boxes)
 
 
 async def _known(request: Request, error: Exception) -> Response:

@@ -69,16 +69,19 @@ export async function post(address, data, tag = body.dataset.tag) {
   if (tag) headers["If-Match"] = `"${tag}"`;
   try {
     const answer = await fetch(address, { method: "POST", headers, body: upload ? data : JSON.stringify(data ?? {}) });
-    return { ok: answer.ok, status: answer.status, data: await answer.json() };
+    const odd = answer.status === 413 ? "too-large" : "odd-answer";
+    return { ok: answer.ok, status: answer.status, data: await answer.json().catch(() => said(odd)) };
   } catch {
-    const problem = { what: phrase("unreachable"), remedy: phrase("unreachable-remedy") };
-    return { ok: false, status: 0, data: { problems: [problem] } };
+    return { ok: false, status: 0, data: said("unreachable") };
   }
 }
 
+const said = (name) => ({ problems: [{ what: phrase(name), remedy: phrase(`${name}-remedy`) }] });
+
 /** Fetch a page and put it in place of the one that is shown; focus stays where it was. */
 export async function show(address = location.href, { push = false, focus = null, done = document.getElementById("page") } = {}) {
-  const answer = await fetch(address, { headers: { Accept: "text/html" } });
+  const answer = await fetch(address, { headers: { Accept: "text/html" } }).catch(() => null);
+  if (!answer) { tell(phrase("unreachable")); return; }
   const fresh = new DOMParser().parseFromString(await answer.text(), "text/html");
   if (fresh.body.dataset.page !== body.dataset.page) { location.href = answer.url; return; }
   const held = focus ?? document.activeElement?.id;
