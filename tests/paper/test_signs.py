@@ -15,7 +15,7 @@ from boxwright.paper.frame import Look
 from boxwright.paper.page import Page
 from boxwright.paper.readback import PPI, picture_of
 from boxwright.paper.render import render
-from boxwright.paper.signs import CLEAR, FAR, chart, read_marks
+from boxwright.paper.signs import CLEAR, FAR, chart, drawings, read_marks
 
 Maker = Callable[..., Page]
 Row = tuple[str, ...]
@@ -82,3 +82,10 @@ def test_a_blank_foot_reads_as_nothing(page: Maker) -> None:
 def test_what_is_no_sign_is_not_taken_for_one(page: Maker) -> None:
     whole = picture(page, Look(), ROWS[0])
     assert [r.sign for r in read_marks(ImageOps.invert(whole), Look())] == [None] * 6
+
+
+def test_every_sign_is_drawn_on_its_own_for_screens() -> None:
+    found = drawings()
+    assert tuple(found) == SIGNS
+    assert len(set(found.values())) == len(SIGNS)
+    assert all(one.startswith("<path") and "<g" not in one for one in found.values())

@@ -8,11 +8,12 @@ their exclusive or has ones.
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple
 
 from boxwright.choose.marks import SIGNS
 from boxwright.paper.frame import MARK, Box, Look
@@ -28,6 +29,8 @@ FAINT = 60  # between darkest and lightest, from which on a pale copy is darkene
 BLANK = 6  # steps that dust may set
 FAR = STEPS // 6  # a sign further than this from its drawing is not read as that sign
 CLEAR = STEPS // 16  # by which the best must beat the second best
+FIELD = MARK * 72 / 25.4  # in points, as an SVG counts
+_ONE_SIGN = re.compile(r'<g(?: transform="translate\(0 [0-9.]+\)")?>(.*?)</g>', re.DOTALL)
 
 Pixels = tuple[float, float, float, float]
 
@@ -64,7 +67,7 @@ def chart() -> Mapping[str, int]:
     """Return the dots of each sign, drawn by Typst on a sheet of their own."""
     from PIL.PngImagePlugin import PngImageFile  # `Image.open` would load all formats' readers
 
-    picture = PngImageFile(BytesIO(_chart_png())).convert("L")
+    picture = PngImageFile(BytesIO(_chart("png"))).convert("L")
     sheet = Box(0.0, 0.0, MARK, MARK * len(SIGNS))
     places = (Box(0.0, MARK * at, MARK, MARK) for at in range(len(SIGNS)))
     return {
@@ -73,21 +76,31 @@ def chart() -> Mapping[str, int]:
     }
 
 
-def _chart_png() -> bytes:
+@lru_cache(maxsize=1)
+def drawings() -> Mapping[str, str]:
+    """Return each sign as the inside of an SVG, on a field of `FIELD` by `FIELD`.
+
+    What is cut out of a sign is white.
+    """
+    found = _ONE_SIGN.findall(_chart("svg").decode())
+    return dict(zip(SIGNS, found, strict=True))
+
+
+def _chart(form: Literal["png", "svg"]) -> bytes:
     import typst
 
     sources = {"main.typ": "chart.typ", "marks.typ": "marks.typ"}
     files: Any = {
         name: Path(__file__).with_name(source).read_bytes() for name, source in sources.items()
     }
-    png = typst.compile(
+    drawn = typst.compile(
         files,
-        format="png",
+        format=form,
         ppi=CHART_PPI,
         ignore_system_fonts=True,
         sys_inputs={"names": json.dumps(SIGNS), "side": str(MARK)},
     )
-    return bytes(png)
+    return bytes(drawn)
 
 
 def pixels(picture: Image.Image, box: Box, whole: Box) -> Pixels:
