@@ -72,6 +72,15 @@ def test_a_step_is_done_with_its_last_box() -> None:
     assert nothing.seconds - one.seconds == one.seconds - both.seconds == 60
 
 
+def test_what_is_done_for_the_whole_class_stands_there_once() -> None:
+    unlike = Wishes(groups=2, levels={"1": "easier", "2": "harder"})
+    made = build(Asked(EXAMPLES / "tide-mill", unlike))
+    several = Checklist("set-up", tuple(Gear(one, made.folder) for one in made.editions))
+    assert len(several.gears) == 2
+    acts = [step.act for _, steps in several.steps for step in steps]
+    assert (acts.count("read"), acts.count("keep"), acts.count("cut")) == (1, 1, 2)
+
+
 def test_minutes_are_left_until_all_is_done() -> None:
     all_boxes = set(todo().boxes)
     assert todo().left(all_boxes).minutes == 0

@@ -342,8 +342,17 @@ def test_a_tick_by_mistake_is_taken_back_with_the_space_bar(tab: Page, address: 
     expect(first).to_be_focused()
     first.press("Space")
     expect(tab.locator("#progress")).to_contain_text("1 of 74")
+    tab.wait_for_timeout(400)  # else it is taken for a hand that taps twice
     first.press("Space")
     expect(tab.locator("#progress")).to_contain_text("0 of 74")
+
+
+def test_a_double_tap_is_one_tick(tab: Page, address: str) -> None:
+    tab.goto(address + HERE)
+    first = tab.locator(".box input").first
+    first.dblclick()
+    expect(tab.locator("#progress")).to_contain_text("1 of 74")
+    expect(first).to_be_checked()
 
 
 def test_two_tablets_see_each_others_ticks(tab: Page, address: str) -> None:

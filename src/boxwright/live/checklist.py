@@ -8,8 +8,11 @@ from functools import cached_property
 
 from boxwright.choose.gear import Gear
 from boxwright.choose.setting_up import reset, set_up
-from boxwright.choose.steps import Step, Tick
+from boxwright.choose.steps import Act, Step, Tick
 from boxwright.live.events import List
+
+FOR_ALL: frozenset[Act] = frozenset({"read", "keep"})
+"""Done once for the whole class, however many printed sets it plays."""
 
 PLANS: Mapping[List, Callable[[Gear], tuple[Step, ...]]] = {"set-up": set_up, "reset": reset}
 
@@ -46,8 +49,10 @@ class Checklist:
 
     @cached_property
     def steps(self) -> tuple[tuple[Gear, tuple[Step, ...]], ...]:
-        """The steps of each printed set, in order."""
-        return tuple((gear, PLANS[self.list](gear)) for gear in self.gears)
+        """The steps of each printed set, in order; those for the whole class with the first."""
+        first, *others = [(gear, PLANS[self.list](gear)) for gear in self.gears]
+        own = [(gear, [one for one in steps if one.act not in FOR_ALL]) for gear, steps in others]
+        return (first, *((gear, tuple(steps)) for gear, steps in own))
 
     @cached_property
     def boxes(self) -> Mapping[str, Box]:

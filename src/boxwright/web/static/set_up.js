@@ -5,6 +5,7 @@ import { clearComplaints, complain } from "./studio.js";
 import { Taps } from "./hour-taps.js";
 
 const EVERY_MS = 2000;
+const TWICE_MS = 350;
 const find = (id) => document.getElementById(id);
 const list = () => find("checklist");
 
@@ -90,6 +91,15 @@ document.addEventListener("change", (event) => {
   taps.tap(box.checked ? "step.ticked" : "undone", { step: box.value });
   showNext();
   if (inTurn && isDone(row) && nextRow()) bring(nextRow());
+});
+
+// A hand that taps twice by mistake means one tick.
+let lastTap = { box: null, at: 0 };
+document.addEventListener("click", (event) => {
+  const box = event.target.closest(".box input");
+  if (!box) return;
+  if (lastTap.box === box && event.timeStamp - lastTap.at < TWICE_MS) event.preventDefault();
+  else lastTap = { box, at: event.timeStamp };
 });
 
 document.addEventListener("click", (event) => {
