@@ -273,6 +273,22 @@ def test_what_no_page_of_ours_sends_is_refused(
         assert ledger.sessions() == ()
 
 
+def test_the_hour_begins_with_the_session_that_was_set_up(
+    asking: TestClient, studio: Studio
+) -> None:
+    tap(asking, SET)
+    names = {"1": "Window", "2": "Door"}
+    begun = asking.post(
+        "/games/tide-mill/hour/begin", json={"names": names, "minutes": 30, "purpose": "class"}
+    )
+    assert begun.status_code == 200, begun.text
+    with Ledger(studio.ledger) as ledger:
+        assert len(ledger.sessions("tide-mill")) == 1
+    text = page(asking)
+    assert "A class is playing this game right now" in text
+    assert f'value="{SET}" autocomplete="off" checked' in text
+
+
 # Resetting.
 
 
