@@ -36,7 +36,7 @@ def test_a_way_as_it_stands_is_the_sheet_of_the_printed_set(clue: str, way: str)
     whole = build(Asked(MILL, wishes)).edition
     alone = tried(bench(folder, Wishes(), clue, way), _as_it_stands(clue, way), Chance(1))
     assert alone.sheets == {clue: whole.sheets[clue]}
-    assert alone.codes == whole.codes
+    assert alone.codes.items() <= whole.codes.items()
     assert alone.mark(clue) == whole.mark(clue)
 
 

@@ -111,7 +111,6 @@ class TestTrying:
         before = {file: file.read_bytes() for file in folder(studio).rglob("*.toml")}
         shown = tried(asks, LARGE, kind="nonogram", code="427", options={"ground": "waves"})
         assert shown["pages"][0]["svg"].startswith("<svg")
-        assert "427" in shown["about"]
         assert shown["problems"] == []
         assert {file: file.read_bytes() for file in before} == before
 
@@ -149,10 +148,18 @@ class TestTrying:
 
     def test_own_hints_are_shown_with_names_filled_in(self, asks: TestClient) -> None:
         hints = ["Look twice.", "Then look at {case}.", "Row 3."]
-        shown = tried(asks, LARGE, kind="nonogram", hints=hints)
-        assert "Then look at the miller&#39;s tin case." in shown["about"]
+        about = asks.post(f"{LARGE}/about", json={"kind": "nonogram", "hints": hints}).text
+        assert "Then look at the miller&#39;s tin case." in about
         wrong = tried(asks, LARGE, kind="nonogram", hints=["a", "b {nobody}", "c"])
         assert told(wrong) == [("arrange.text-absent", "hints.1")]
+
+    def test_answer_cost_hints_and_mistakes_are_told_of_a_draft(self, asks: TestClient) -> None:
+        draft = {"kind": "nonogram", "level": "ordinary", "code": "427"}
+        about = asks.post(f"{LARGE}/about", json=draft).text
+        for told_of in ("<strong>427</strong>", "Words to read", "Made from this very sheet."):
+            assert told_of in about
+        assert "724" in about  # read the other way round
+        assert asks.post(f"{LARGE}/about", json={"kind": "route-map"}).text == ""
 
     def test_another_kind_brings_its_own_fields(self, asks: TestClient) -> None:
         shown = tried(asks, LARGE, kind="count-sheet", shows="nonogram")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -30,15 +30,24 @@ class _Wanted:
 
 
 def draw_codes(
-    folder: Folder, arranged: Arranged, fitted: Fitted, contents: Contents, chance: Chance
+    folder: Folder,
+    arranged: Arranged,
+    fitted: Fitted,
+    contents: Contents,
+    chance: Chance,
+    *,
+    only: Collection[str] | None = None,
 ) -> dict[str, Code]:
-    """Return a code for each lock that has one; raises Refused with all that could get none."""
+    """Return a code for each lock that has one; raises Refused with all that could get none.
+
+    `only`: locks whose codes are wanted alone, with those that they must differ from.
+    """
     drawn: dict[str, Code] = {}
     mechanisms: dict[str, str] = {}
     problems: list[Problem] = []
     language = folder.game.game.language
     on_view = folder.room.room.figures if folder.room is not None else ()
-    for id, wanted in _wanted(folder, arranged, fitted, contents).items():
+    for id, wanted in _needed(_wanted(folder, arranged, fitted, contents), only):
         like = [code for other, code in drawn.items() if mechanisms[other] == wanted.lock.mechanism]
         test = _Test(wanted, like, on_view)
         where = folder.where("game.toml", ("locks", id, "code"))
@@ -56,6 +65,18 @@ def draw_codes(
     if problems:
         raise Refused(problems)
     return drawn
+
+
+def _needed(
+    wanted: Mapping[str, _Wanted], only: Collection[str] | None
+) -> Iterator[tuple[str, _Wanted]]:
+    """Yield the locks of `only`, each after those like it: a code keeps clear of theirs alone."""
+    left = set(wanted if only is None else only)
+    like = {wanted[id].lock.mechanism for id in left if id in wanted}
+    for id, one in wanted.items():
+        if left and one.lock.mechanism in like:
+            yield id, one
+        left.discard(id)
 
 
 def _of_lock(objection: Problem, id: str, wanted: _Wanted) -> Problem:

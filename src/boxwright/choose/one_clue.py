@@ -230,11 +230,12 @@ def _refuse_unshown(bench: Bench, devices: Mapping[str, Device], codes: Mapping[
 def _codes(
     bench: Bench, arranged: Arranged, fitted: Fitted, contents: Contents, chance: Chance
 ) -> Mapping[str, Code]:
-    """Return the codes of all locks; where another clue bars them, of this clue's lock."""
+    """Return the codes that the clue and its hosts lead to, whatever bars another clue's."""
+    alone = Arranged(tuple(_alone(bench, share) for share in arranged.games))
+    locks = {id for share in alone.games for id in share.game.locks}
     try:
-        return draw_codes(bench.folder, arranged, fitted, contents, chance)
+        return draw_codes(bench.folder, arranged, fitted, contents, chance, only=locks)
     except Refused:
-        alone = Arranged(tuple(_alone(bench, share) for share in arranged.games))
         return draw_codes(bench.folder, alone, fitted, contents, chance)
 
 

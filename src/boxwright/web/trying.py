@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Path
-from fastapi.responses import Response
+from fastapi.responses import HTMLResponse, Response
 from pydantic import BaseModel, ConfigDict, Field
 
 from boxwright.build import ALSO
@@ -86,13 +86,12 @@ class Drawn(BaseModel):
 
 
 class Shown(BaseModel):
-    """What comes of a draft: pages and what is known of them, or problems beside their fields.
+    """What comes of a draft: pages, or problems beside their fields.
 
     `fields` are those of another kind than the page shows; `throw` is which throw this is.
     """
 
     pages: list[Drawn] = []
-    about: str = ""
     problems: list[dict[str, Any]] = []
     fields: str | None = None
     throw: int = 0
@@ -131,7 +130,6 @@ def _attempted(game: Game, clue: str, way: str, draft: Draft, version: Version) 
             Drawn(part=_part(one, shown.part), alt=shown.alt, svg=svg.decode())
             for shown, svg in zip(one.pages(), svgs, strict=True)
         ],
-        about=fragment("clues_about.html", {"one": one}),
         fields=extra,
         throw=one.printing.edition.sheets[clue].throw,
     )
@@ -157,6 +155,21 @@ def _unzipped(shown: Shown) -> Response:
     """Return the answer as it is: on one's own machine, packing takes longer than sending."""
     headers = {"Cache-Control": "no-store", "Content-Encoding": "identity"}
     return Response(shown.model_dump_json(), media_type="application/json", headers=headers)
+
+
+@router.post("/{clue}/{way}/about", response_class=HTMLResponse)
+async def about(game: TheGame, clue: InPath, way: InPath, draft: Draft) -> HTMLResponse:
+    """Return what a teacher wants to know of a draft's sheet; nothing where there is none."""
+    version_of(game, clue, way)
+
+    def told_of() -> str:
+        try:
+            one = tried(game, clue, way, draft.trial())
+            return fragment("clues_about.html", {"one": one})
+        except Refused:
+            return ""  # told by the trial itself
+
+    return HTMLResponse(await pressed(told_of), headers={"Cache-Control": "no-store"})
 
 
 @router.post("/{clue}/{way}/fits")

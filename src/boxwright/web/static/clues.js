@@ -252,7 +252,7 @@ class Bench {
     const answer = await post(this.home.dataset.try, asked);
     if (!this.home.isConnected) return;
     this.closeDice();
-    const { problems = [], pages = [], about, fields } = answer.data;
+    const { problems = [], pages = [], fields } = answer.data;
     if (fields) this.putFields(fields, asked.kind);
     this.tellProblems([...problems, ...this.ownProblems()]);
     this.home.classList.toggle("outdated", problems.length > 0);
@@ -260,10 +260,12 @@ class Bench {
     if (problems.length) { if (!this.shown.length) byId("about").replaceChildren(); return; }
     this.throw = answer.data.throw;
     await this.draw(pages);
-    this.tellAbout(about);
-    clearTimeout(this.fitting);
-    this.fitting = setTimeout(() => this.fit(asked), LATER);
     this.home.dispatchEvent(new CustomEvent("bench:drawn", { bubbles: true }));
+    clearTimeout(this.fitting);
+    if (this.wanted) return;
+    const drawn = { ...asked, shows: null };
+    this.tellAbout(drawn);
+    this.fitting = setTimeout(() => this.fit(drawn), LATER);
   }
 
   /** Say over the sheet why it is still the one from before; what helps stands at the field. */
@@ -291,15 +293,21 @@ class Bench {
     byId("sheets").replaceChildren(...(figures.length ? figures : [noPage(this.words.nopage)]));
   }
 
-  tellAbout(html) {
-    const about = byId("about");
+  /** Tell what is known of the sheet: after it, so that nothing holds the sheet up. */
+  async tellAbout(asked) {
+    this.about = asked;
+    const answer = await fetch(this.home.dataset.about, {
+      method: "POST", headers: { "Content-Type": "application/json", Accept: "text/html" }, body: JSON.stringify(asked),
+    }).catch(() => null);
+    if (!answer?.ok || this.about !== asked || !this.home.isConnected) return;
+    const html = await answer.text();
     const open = byId("working")?.open;
-    about.innerHTML = html;
-    if (open) byId("working").open = true;
+    byId("about").innerHTML = html;
+    if (open && byId("working")) byId("working").open = true;
   }
 
   async fit(asked) {
-    const answer = await post(this.home.dataset.fits, { ...asked, shows: null });
+    const answer = await post(this.home.dataset.fits, asked);
     if (this.home.isConnected && answer.ok) this.tellAt(byId("fits"), answer.data.problems);
   }
 
