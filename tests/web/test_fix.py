@@ -129,6 +129,23 @@ def test_faults_in_the_files_are_told_here_too(studio: Studio) -> None:
     change(studio, "ages = [9, 11]", "ages = [11, 9]")
     answer = client(studio).get(HERE, headers=PAGE)
     assert "1 fault in this game" in answer.text
+    assert "Write the smaller number first: [9, 11]." in answer.text
+
+
+def test_a_fault_for_which_a_command_is_typed_has_other_words(studio: Studio) -> None:
+    change(
+        studio, "[items.notes]", '[items.sill]\nname = "a stone"\nplace = "table"\n\n[items.notes]'
+    )
+    text = client(studio).get(HERE, headers=PAGE).text
+    assert "another short name, such as sill-1" in text
+    assert "rename" not in text
+
+
+def test_what_helps_is_said_in_the_words_of_the_screen(studio: Studio) -> None:
+    change(studio, 'hints = "auto"', "hints = 40")
+    text = found(studio)
+    assert "On the page Story, write 21 or fewer" in text
+    assert "hints = " not in text
 
 
 def test_a_check_that_fails_can_be_asked_again(tab: Page, address: str) -> None:

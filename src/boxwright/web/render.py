@@ -11,7 +11,7 @@ from fastapi import Request
 from fastapi.responses import HTMLResponse
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from boxwright.messages import words
+from boxwright.messages import started_as, words
 from boxwright.problems import Arg, Message, Problem, say
 from boxwright.web import contents
 
@@ -31,7 +31,9 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals.update(t=_text, has_static=has_static, pages_of_a_game=contents.of_a_game)
-    made.filters.update(words=words, remedy=remedy, file_words=file_words)
+    made.filters.update(
+        words=words, remedy=remedy, remedy_in_file=remedy_in_file, file_words=file_words
+    )
     return made
 
 
@@ -69,6 +71,13 @@ def remedy(problem: Problem) -> str:
     here = say(f"{problem.code}.on-page", **problem.remedy.args)
     found = words(here)
     return words(problem.remedy) if found.startswith(here.id) else found
+
+
+def remedy_in_file(problem: Problem) -> str:
+    """Return what helps in a file that no page can change: its own words, if nothing is typed."""
+    found = words(problem.remedy)
+    is_typed = f"{started_as()} " in found or " --" in found
+    return remedy(problem) if is_typed else found
 
 
 def file_words(name: str) -> str:
