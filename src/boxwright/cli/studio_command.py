@@ -48,6 +48,7 @@ def serve(games: Path, path: str, port: int | None, ledger: str | None, *, brows
         log_level="warning",
         access_log=False,
         ws="websockets-sansio",
+        ws_per_message_deflate=False,  # nothing is saved on the way within one machine
         timeout_graceful_shutdown=2,
     )
     tell(say("studio.open", address=address))

@@ -19,7 +19,8 @@ from boxwright.problems import Problem, Refused
 from boxwright.web.desk import TheDesk, desk_of
 from boxwright.web.errors import problem_json
 from boxwright.web.game import TheStudio, studio_of
-from boxwright.web.relay import PageName, Post, Relays
+from boxwright.web.pieces import PageName
+from boxwright.web.relay import Post, Relays
 from boxwright.web.render import told
 
 if TYPE_CHECKING:
@@ -89,7 +90,6 @@ def taps(
     """Keep taps; one that is refused keeps none of the others back."""
     if studio.folder(game) is None:
         raise HTTPException(404)
-    desk.state(session)  # Refused where there is none
     return Answers(answers=[_taken(desk, session, tap) for tap in asked.taps])
 
 
@@ -98,16 +98,16 @@ def _taken(desk: Desk, session: str, tap: Tap) -> Answer:
     try:
         taken = desk.take(session, draft)
     except Refused as refused:
-        if any(map(_later, refused.problems)):
+        if any(map(_of_all, refused.problems)):
             raise
         return Answer(id=tap.id, problems=[problem_json(one) for one in refused.problems])
     note = None if taken.note is None else told(taken.note)
     return Answer(id=tap.id, seq=taken.event.seq, note=note)
 
 
-def _later(problem: Problem) -> bool:
-    """Tell whether a tap may be kept later: the ledger is at fault, not the tap."""
-    return problem.code.startswith("ledger.")
+def _of_all(problem: Problem) -> bool:
+    """Tell whether none of the taps can be kept: the ledger is at fault, or there is no session."""
+    return problem.code.startswith("ledger.") or problem.code == "live.no-session"
 
 
 @router.websocket("/live/{session}")

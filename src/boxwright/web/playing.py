@@ -14,9 +14,7 @@ from boxwright.live.events import Event
 from boxwright.live.noted import Group, Mishap, State
 from boxwright.live.table import BoxView, Table, table_of
 from boxwright.live.telling import told
-from boxwright.paper.outs.lines import sentence
 from boxwright.problems import Message
-from boxwright.web.render import fragment
 
 TAKEN_BACK = 5
 """How many of the last events can be taken back at a glance."""
@@ -50,11 +48,11 @@ class Playing:
             "now_ms": now.wall_ms,
         }
 
-    def tiles(self) -> Iterator[Tile]:
-        """Yield the tables in the order in which they joined."""
+    def groups(self) -> Iterator[tuple[Group, Edition]]:
+        """Yield the groups in the order in which they joined, each with what it plays."""
         for id, group in self.state.groups.items():
             if id in self.editions:
-                yield tile_of(group, self.editions[id])
+                yield group, self.editions[id]
 
     def undoable(self) -> Iterator[tuple[Event, Message]]:
         """Yield the last few events that can be taken back, the latest first."""
@@ -121,95 +119,3 @@ def tile_of(group: Group, edition: Edition) -> Tile:
     table = table_of(group, edition)
     prizes = (item.name for item in table.items.values() if item.wins and item.had_ms is not None)
     return Tile(group, table, ahead(table, edition.game), tuple(prizes))
-
-
-class Pieces:
-    """The pieces of a page that change in play, by the ids of their elements.
-
-    A tile is drawn anew only where its group has changed.
-    """
-
-    def __init__(self, page: str) -> None:
-        """Take the page that the pieces are for."""
-        self.page = page
-        self._tiles: dict[str, tuple[Group, str]] = {}
-
-    def of(self, playing: Playing) -> dict[str, str]:
-        """Return all pieces."""
-        values = {
-            "playing": playing,
-            "state": playing.state,
-            "outcomes": outcomes,
-            "sentence": sentence,
-        }
-        if self.page == "wall":
-            return {"lids": fragment("wall_lids.html", values | {"shelf": shelf_of(playing)})}
-        return dict(self._tiles_of(playing)) | {
-            "undo-line": fragment("hour_undo.html", values),
-            "mishaps": fragment("hour_mishaps.html", values),
-            "hands": fragment("hour_hands.html", values),
-        }
-
-    def _tiles_of(self, playing: Playing) -> Iterator[tuple[str, str]]:
-        for id, edition in playing.editions.items():
-            group = playing.state.groups.get(id)
-            if group is not None:
-                known = self._tiles.get(id)
-                if known is None or known[0] != group:
-                    known = self._tiles[id] = (group, _tile(group, edition))
-                yield f"tile-{id}", known[1]
-
-
-def _tile(group: Group, edition: Edition) -> str:
-    return fragment(
-        "hour_tile.html",
-        {
-            "tile": tile_of(group, edition),
-            "taps": taps_of,
-            "inside_mm": {id: box.inside_mm for id, box in edition.game.boxes.items()},
-        },
-    )
-
-
-def taps_of(group: str, one: Next) -> list[dict[str, Any]]:
-    """Return what a page sends once a box is open or an item found: type and data."""
-    kind, name = ("lock.opened", "lock") if one.sort == "box" else ("item.found", "item")
-    return [{"type": kind, "data": {"group": group, name: id}} for id in one.notes]
-
-
-def outcomes(playing: Playing) -> list[dict[str, Any]]:
-    """Return what a page sends to close a session: how each table's game ended, and the end."""
-    found: list[dict[str, Any]] = [
-        {
-            "type": "group.finished",
-            "data": {
-                "group": tile.group.id,
-                "outcome": "won" if tile.table.won else "unfinished",
-            },
-        }
-        for tile in playing.tiles()
-        if tile.group.finished is None
-    ]
-    return [*found, {"type": "session.closed", "data": {}}]
-
-
-@dataclass(frozen=True, slots=True)
-class Shelved:
-    """One box of the game on the wall, and how many tables have its lid up, of how many."""
-
-    id: str
-    inside_mm: tuple[float, float, float] | None
-    up: int
-    of: int
-
-
-def shelf_of(playing: Playing) -> tuple[Shelved, ...]:
-    """Return all boxes of all tables, so that nobody sees whose is open."""
-    lids: dict[str, list[bool]] = {}
-    inside: dict[str, tuple[float, float, float] | None] = {}
-    for tile in playing.tiles():
-        boxes = playing.editions[tile.group.id].game.boxes
-        for box in tile.lids:
-            lids.setdefault(box.id, []).append(box.open)
-            inside[box.id] = boxes[box.id].inside_mm
-    return tuple(Shelved(id, inside[id], sum(up), len(up)) for id, up in lids.items())

@@ -12,19 +12,19 @@ import json
 import logging
 import threading
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any
 
 from boxwright.live.events import Event
 from boxwright.live.noted import State
 from boxwright.problems import Refused
-from boxwright.web.playing import Pieces, Playing
+from boxwright.web.pieces import PageName, Pieces
+from boxwright.web.playing import Playing
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from boxwright.live.desk import Desk
 
-PageName = Literal["hour", "wall"]
 BEAT_S = 2.0
 MOST_WAITING = 200
 """Messages that wait for one page; one that takes none for so long begins anew."""
@@ -59,7 +59,7 @@ class Relay:
         self.desk, self.session = desk, session
         self.posts: list[Post] = []
         self._loop = asyncio.get_running_loop()
-        self._pieces = {page: Pieces(page) for page in ("hour", "wall")}
+        self._pieces = Pieces()
         self._last: dict[str, dict[str, str]] = {}
         self._lock = threading.Lock()
         self._end: Callable[[], None] | None = None
@@ -91,7 +91,7 @@ class Relay:
         """Return all that a page shows."""
         playing = self._playing(self.desk.state(self.session))
         with self._lock:
-            pieces = self._pieces[page].of(playing)
+            pieces = self._pieces.of(page, playing)
             self._last.setdefault(page, pieces)
         return self._message(playing, pieces)
 
@@ -103,7 +103,7 @@ class Relay:
         playing = self._playing(state)
         for page in {post.page for post in tuple(self.posts)}:
             with self._lock:
-                pieces, last = self._pieces[page].of(playing), self._last.get(page, {})
+                pieces, last = self._pieces.of(page, playing), self._last.get(page, {})
                 self._last[page] = pieces
             news = {id: html for id, html in pieces.items() if last.get(id) != html}
             text = self._message(playing, news)

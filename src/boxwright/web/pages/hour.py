@@ -25,7 +25,8 @@ from boxwright.web.desk import TheDesk
 from boxwright.web.files import file_answer
 from boxwright.web.game import Game, TheGame
 from boxwright.web.live import SessionId
-from boxwright.web.playing import Pieces, Playing
+from boxwright.web.pieces import Pieces
+from boxwright.web.playing import Playing
 from boxwright.web.press import pressed
 from boxwright.web.print_room import PrintedSet, set_of
 from boxwright.web.render import file_words, fragment, page, told
@@ -110,8 +111,7 @@ def _playing(playing: Playing, desk: Desk, game: Game) -> dict[str, Any]:
     return {
         "state": playing.state,
         "clock": playing.clock(desk.clock.now()),
-        "tiles": tuple(playing.tiles()),
-        "pieces": Pieces("hour").of(playing),
+        "pieces": Pieces().of("hour", playing),
         "things": tuple(things),
     }
 

@@ -11,7 +11,7 @@ from boxwright.build.current import current_editions
 from boxwright.game.arranged import Told
 from boxwright.web.desk import TheDesk
 from boxwright.web.game import Game, TheGame
-from boxwright.web.playing import Pieces
+from boxwright.web.pieces import Pieces
 from boxwright.web.render import page
 from boxwright.web.sessions import home_of, in_play
 
@@ -34,7 +34,7 @@ def show(request: Request, game: TheGame, desk: TheDesk) -> HTMLResponse:
         "playing": playing,
         "story": _story(game) if playing is None else playing.edition.game.story,
         "clock": None if playing is None else playing.clock(desk.clock.now()),
-        "pieces": {} if playing is None else Pieces("wall").of(playing),
+        "pieces": {} if playing is None else Pieces().of("wall", playing),
     }
     return page(request, "wall", values)
 

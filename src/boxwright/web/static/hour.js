@@ -132,7 +132,7 @@ function drawClock(clock) {
   const minutes = Math.ceil(left / MINUTE);
   const text = !running ? "" : left < -MINUTE ? words.over.replace("#", Math.floor(-left / MINUTE)) : left < 2 * MINUTE ? words.leftShort.replace("#", onClock(left)) : words.left.replace("#", minutes);
   setText(document.getElementById("left"), text);
-  setText(document.getElementById("status"), document.querySelector(`[data-status="${clock.status}"]`).content.textContent);
+  setText(document.getElementById("status"), left < -MINUTE && clock.status === "running" ? "" : document.querySelector(`[data-status="${clock.status}"]`).content.textContent);
   const at = { end: clock.end, tidy: clock.tidy, bell: clock.bell };
   for (const one of document.querySelectorAll(".clock [data-time]")) setText(one, timeOfDay(at[one.dataset.time]));
   document.getElementById("late").hidden = clock.end <= clock.tidy + 30000;
