@@ -25,7 +25,9 @@ def desk(tmp_path: Path) -> Iterator[Desk]:
 
 
 def play(desk: Desk, session: str, *kinds: str) -> None:
+    assert isinstance(desk.clock, ObedientClock)
     for kind in kinds:
+        desk.clock.passes(60)
         desk.take(session, draft(kind, id=f"{kind}-{session}"[:64].replace(".", "-")))
 
 
