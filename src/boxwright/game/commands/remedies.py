@@ -30,7 +30,7 @@ def _apply(desk: Desk, asked: RemedyApply) -> Message:
     if isinstance(found, Problem):
         refuse(found)
     desk.put(asked.file, found[2])
-    return say("change.remedied", path=".".join(map(str, asked.path)))
+    return say("change.remedied", id=str(asked.path[:2][-1]))
 
 
 COMMANDS = (Command("remedy.apply", RemedyApply, _apply),)
