@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
+from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
@@ -76,6 +78,39 @@ def test_the_wall_hears_nothing_that_pupils_must_not_see(
     assert news["pieces"].keys() == {"lids"}
     assert "private" not in str(news)
     assert "sluice" not in str(news)
+
+
+def test_a_page_that_is_closed_is_noticed_though_nothing_happens(
+    playing: tuple[TestClient, str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asking, session = playing
+    desk = asking.app.state.desk.open()  # type: ignore[attr-defined]
+    listen, ended = desk.listen, []
+
+    def watched(*args: Any) -> Callable[[], None]:
+        end = listen(*args)
+        return lambda: ended.append(end())
+
+    monkeypatch.setattr(desk, "listen", watched)
+    with asking.websocket_connect(f"{GAME}/live/{session}") as socket:
+        heard(socket)
+        assert ended == []
+    assert ended == [None]
+
+
+def test_undoing_reaches_a_page_that_came_when_nobody_was_there(
+    playing: tuple[TestClient, str],
+) -> None:
+    asking, session = playing
+    address = f"{GAME}/live/{session}"
+    with asking.websocket_connect(address) as socket:
+        heard(socket)
+    opening = tap("lock.opened", **OPENED)
+    taps(asking, session, opening)
+    with asking.websocket_connect(address) as socket:
+        assert "1 of 6 lids are up" in heard(socket)["pieces"]["tile-1"]
+        taps(asking, session, tap("undone", event=opening["id"]))
+        assert "0 of 6 lids are up" in heard(socket)["pieces"]["tile-1"]
 
 
 def test_a_session_that_there_is_not_ends_the_socket(playing: tuple[TestClient, str]) -> None:

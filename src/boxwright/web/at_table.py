@@ -54,8 +54,16 @@ class Close:
         return self.printing.edition
 
     def pages(self, clue: str) -> tuple[Page, ...]:
-        """Return the pupils' pages of a clue; none for one without a sheet."""
-        return clues.part_pages(self.printing, clue) if clue in self.edition.sheets else ()
+        """Return the pupils' pages of a clue.
+
+        There are none for a clue without a sheet, nor where a picture that was on it is gone.
+        """
+        if clue not in self.edition.sheets:
+            return ()
+        try:
+            return clues.part_pages(self.printing, clue)
+        except (KeyError, OSError):
+            return ()
 
     def solved(self, clue: str) -> Solved:
         """Return a clue's sheet with its solution, for this very group's lock."""

@@ -19,6 +19,7 @@ export class AtTable {
     dialog.addEventListener("submit", (event) => this.asked(event));
     for (const type of ["pointerdown", "keydown"]) dialog.addEventListener(type, (event) => this.hold(event));
     for (const type of ["pointerup", "pointercancel", "keyup", "blur"]) addEventListener(type, () => this.cover());
+    dialog.addEventListener("contextmenu", (event) => { if (event.target.closest("[data-hold]")) event.preventDefault(); });
     dialog.addEventListener("click", (event) => { if (event.target.closest("[data-again]")) this.load(); });
   }
 
