@@ -16,10 +16,12 @@ WEAK = '[locks.drum]\nmechanism = "number-wheels"'
 
 
 @pytest.fixture
-def game(tmp_path: Path) -> Path:
-    """A game with a weak code (to fix) and a thing of no use (a note)."""
+def game(run: Run, tmp_path: Path) -> Path:
+    """A game with a weak code (to fix) and a thing of no use (a note), its codes known."""
     weak = (WEAK, f'{WEAK}\ncode = "777"')
-    return base(tmp_path, ("[items.seeds]", SPADE), weak)
+    game = base(tmp_path, ("[items.seeds]", SPADE), weak)
+    run("build", game, "--seed", "1")
+    return game
 
 
 def findings(run: Run, game: Path) -> dict[str, dict[str, Any]]:
@@ -49,6 +51,7 @@ def test_all_shows_it_and_says_that_it_was_dismissed(run: Run, game: Path) -> No
 def test_all_shows_more_than_seven(run: Run, tmp_path: Path) -> None:
     things = "".join(f'[items.spade-{n}]\nname = "spade {n}"\nplace = "jar"\n\n' for n in range(9))
     game = base(tmp_path, ("[items.seeds]", f"{things}[items.seeds]"))
+    run("build", game, "--seed", "1")
     assert run("check", game).out.count("What helps") == 7
     assert run("check", game, "--all").out.count("What helps") == 10
 
