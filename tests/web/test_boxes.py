@@ -244,6 +244,14 @@ def test_a_wish_changes_the_picture_without_a_reload(tab: Page, address: str) ->
     assert tab.evaluate("() => document.body.dataset.same") == "yes"
 
 
+def test_a_wish_goes_along_to_the_other_pages(tab: Page, address: str) -> None:
+    ready(tab, address)
+    tab.select_option("#groups", "2")
+    expect(tab.get_by_role("link", name="Things to fix")).to_have_attribute(
+        "href", re.compile("groups=2")
+    )
+
+
 def test_a_finger_presses_and_drags(tab: Page, address: str, studio: Studio) -> None:
     ready(tab, address)
     places = [tab.locator(one).bounding_box() for one in ("#item-notes", "#box-case > .front")]

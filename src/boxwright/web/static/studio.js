@@ -86,7 +86,7 @@ export async function show(address = location.href, { push = false, focus = null
   if (fresh.body.dataset.page !== body.dataset.page) { location.href = answer.url; return; }
   const held = focus ?? document.activeElement?.id;
   const typed = unsent(done);
-  for (const id of ["page", "history", "game-title"]) {
+  for (const id of ["page", "history", "game-title", "game-pages"]) {
     const [old, next] = [document.getElementById(id), fresh.getElementById(id)];
     if (old && next) old.replaceWith(document.adoptNode(next));
   }
