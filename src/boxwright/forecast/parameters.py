@@ -1,0 +1,144 @@
+"""Every number of the forecast that is not in the game: name, unit, default, source.
+
+Most are assumptions, and say so: no measured times of classes at such games were found.
+What sessions teach can take their place, by name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+Unit = Literal["s", "words/min", "share", "log s", "power", "pupils", "times"]
+Source = Literal[
+    "assumption, no source",
+    "Hasbrouck & Tindal 2017, winter, median",
+    "Hasbrouck & Tindal 2017, winter, grade 4, from the 10th to the 90th percentile",
+    "Brysbaert 2019, adults aloud",
+]
+
+GUESS: Source = "assumption, no source"
+MEDIAN: Source = "Hasbrouck & Tindal 2017, winter, median"
+SPREAD: Source = "Hasbrouck & Tindal 2017, winter, grade 4, from the 10th to the 90th percentile"
+ADULTS: Source = "Brysbaert 2019, adults aloud"
+
+
+class Parameter(NamedTuple):
+    """One number; `most` where more makes no sense. None may be below nought."""
+
+    name: str
+    unit: Unit
+    default: float
+    source: Source = GUESS
+    most: float | None = None
+
+
+ALL = (
+    # Finding one piece, for one pupil.
+    Parameter("find.given", "s", 5),
+    Parameter("find.box", "s", 10),
+    Parameter("find.led", "s", 20),
+    Parameter("find.room", "s", 90),
+    Parameter("find.spread", "log s", 0.6),
+    # Reading, words correct per minute; grade 1 is taken to be six and a half years old.
+    Parameter("read.grade-1", "words/min", 29, MEDIAN),
+    Parameter("read.grade-2", "words/min", 84, MEDIAN),
+    Parameter("read.grade-3", "words/min", 97, MEDIAN),
+    Parameter("read.grade-4", "words/min", 120, MEDIAN),
+    Parameter("read.grade-5", "words/min", 133, MEDIAN),
+    Parameter("read.grade-6", "words/min", 145, MEDIAN),
+    Parameter("read.adults", "words/min", 183, ADULTS),
+    Parameter("read.again", "times", 1.5),
+    Parameter("read.spread", "log s", 0.34, SPREAD),
+    # Solving, for one pupil of twelve.
+    Parameter("solve.mark", "s", 2),
+    Parameter("solve.step-logic", "s", 12),
+    Parameter("solve.step-counting", "s", 3),
+    Parameter("solve.step-knowledge", "s", 5),
+    Parameter("solve.step-space", "s", 3),
+    Parameter("solve.step-codes", "s", 6),
+    Parameter("solve.step-looking", "s", 8),
+    Parameter("solve.step-reading", "s", 6),
+    Parameter("solve.step-other", "s", 6),
+    Parameter("solve.deeper", "share", 0.1),
+    Parameter("solve.younger", "share", 0.08),
+    Parameter("solve.spread", "log s", 0.5),
+    # Entering a code once it is known.
+    Parameter("enter.walk", "s", 10),
+    Parameter("enter.fetch", "s", 30),
+    Parameter("enter.number-wheels", "s", 4),
+    Parameter("enter.letter-wheels", "s", 5),
+    Parameter("enter.colour-wheels", "s", 4),
+    Parameter("enter.symbol-wheels", "s", 5),
+    Parameter("enter.direction", "s", 3),
+    Parameter("enter.dial", "s", 15),
+    Parameter("enter.keypad", "s", 2),
+    Parameter("enter.key", "s", 10),
+    Parameter("enter.spread", "log s", 0.4),
+    # Wrong answers that are tried at the lock before the right one.
+    Parameter("wrong.easier", "share", 0.1, most=0.9),
+    Parameter("wrong.ordinary", "share", 0.15, most=0.9),
+    Parameter("wrong.harder", "share", 0.2, most=0.9),
+    Parameter("wrong.hardest", "share", 0.25, most=0.9),
+    Parameter("wrong.looking-again", "share", 0.15),
+    # The group: n pupils at one sheet are as quick as n to this power alone.
+    Parameter("group.power", "power", 0.6, most=1),
+    Parameter("group.seats", "pupils", 3),
+    # How much of what makes one clue slow is the group's own, and of that, the class's.
+    Parameter("group.alike", "share", 0.4, most=1),
+    Parameter("class.alike", "share", 0.3, most=1),
+    # A hint is given when so long nothing was opened or found.
+    Parameter("hint.after", "s", 300),
+    Parameter("hint.leaves", "share", 0.4, most=1),
+)
+KNOWN: Mapping[str, Parameter] = {parameter.name: parameter for parameter in ALL}
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """How a group goes about it: what the trials need besides times."""
+
+    power: float
+    seats: int
+    hint_after_s: float
+    hint_leaves: float
+
+    def speed(self, pupils: int) -> float:
+        """Return how many times as quick `pupils` at one sheet are as one alone."""
+        return float(pupils**self.power)
+
+
+class Parameters(Mapping[str, float]):
+    """The value of every parameter: those given, the others at their defaults.
+
+    Raises ValueError for a name that there is not, or a value that makes no sense.
+    """
+
+    def __init__(self, given: Mapping[str, float] | None = None) -> None:
+        self.given = dict(given or {})
+        for name, value in self.given.items():
+            _hold(name, value)
+
+    def __getitem__(self, name: str) -> float:
+        return self.given.get(name, KNOWN[name].default)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(KNOWN)
+
+    def __len__(self) -> int:
+        return len(KNOWN)
+
+    @property
+    def rules(self) -> Rules:
+        """How a group goes about it."""
+        seats = max(1, round(self["group.seats"]))
+        return Rules(self["group.power"], seats, self["hint.after"], self["hint.leaves"])
+
+
+def _hold(name: str, value: float) -> None:
+    if name not in KNOWN:
+        raise ValueError(f"no parameter {name!r}")
+    most = KNOWN[name].most
+    if not 0 <= value < float("inf") or (most is not None and value > most):
+        raise ValueError(f"{name} cannot be {value}")
