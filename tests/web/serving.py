@@ -34,10 +34,14 @@ def client(studio: Studio) -> TestClient:
 
 
 @contextmanager
-def served(studio: Studio) -> Iterator[str]:
-    """Give the address at which `studio` listens, until the test is done."""
+def served(studio: Studio, port: int = 0) -> Iterator[str]:
+    """Give the address at which `studio` listens, until the test is done; a free port, or `port`.
+
+    One that was closed a moment ago can be opened again at its port.
+    """
     listener = socket.socket()
-    listener.bind(("127.0.0.1", 0))
+    listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    listener.bind(("127.0.0.1", port))
     listener.listen()  # so that nobody who comes early is turned away
     config = uvicorn.Config(
         make_app(studio),
