@@ -53,6 +53,21 @@ def test_a_finding_says_its_basis_and_leads_to_its_thing(studio: Studio) -> None
     assert "/games/tide-mill/boxes?thing=tide-book" in text
 
 
+def test_what_the_shelf_lacks_leads_to_the_kit(studio: Studio) -> None:
+    change(studio, 'stand_in = "allowed"', 'stand_in = "never"')
+    text = client(studio).get(f"{HERE}/found?groups=2", headers=PAGE).text
+    assert "too few locks" in text
+    assert "/games/tide-mill/kit?groups=2" in text
+
+
+def test_it_says_for_how_many_groups_it_was_looked_at(studio: Studio) -> None:
+    text = found(studio)
+    assert "Looked at for 1 group." in text
+    assert 'href="/games/tide-mill/boxes#groups"' in text
+    text = client(studio).get(f"{HERE}/found?groups=2", headers=PAGE).text
+    assert "Looked at for 2 groups." in text
+
+
 def test_without_faults_it_says_what_was_checked_and_what_was_not(studio: Studio) -> None:
     text = found(studio)
     assert "Nothing to fix was found." in text

@@ -36,12 +36,16 @@ PAGES: Mapping[str, str] = {KIT: "kit", ROOM: "room"}
 
 @dataclass(frozen=True)
 class Verdict:
-    """What was found: `bars` where the game cannot even be made as wished, else findings."""
+    """What was found: `bars` where the game cannot even be made as wished, else findings.
+
+    `groups` is for how many groups it was looked at.
+    """
 
     bars: tuple[Problem, ...]
     findings: tuple[Finding, ...]
     aside: tuple[Finding, ...]
     edition: Edition | None
+    groups: int = 0
 
     @property
     def count(self) -> int:
@@ -98,7 +102,8 @@ def verdict(game: Game) -> Verdict:
     built = game.built
     if not isinstance(built, Built):
         return Verdict(built, (), (), None)
-    return Verdict((), *parted(game.path, built.findings), built.edition)
+    groups = sum(len(edition.groups) for edition in built.editions)
+    return Verdict((), *parted(game.path, built.findings), built.edition, groups)
 
 
 def _first(finding: Finding) -> str:
@@ -113,11 +118,14 @@ def about(where: Where, also: Iterable[Where] = ()) -> tuple[str, ...]:
     )
 
 
-def page_of(where: Where) -> str | None:
-    """Return the page on which what stands there is changed, if it is not the shelf."""
+def page_of(problem: Problem) -> str | None:
+    """Return the page on which what it complains of is changed, if it is not the shelf."""
+    where = problem.where
     stem = PAGES.get(where.file, "content" if where.file.startswith("content") else "")
     if where.file.endswith(GAME) and where.path:
         stem = {"story": "story", "time": "times"}.get(str(where.path[0]), "")
+    if problem.code.startswith("kit."):
+        stem = PAGES[KIT]  # told at what goes without, and mended on the shelf
     return stem if any(one.stem == stem for one in contents.CONTENTS) else None
 
 

@@ -43,10 +43,13 @@ def show(request: Request, game: TheGame) -> HTMLResponse:
 def found(game: TheGame) -> HTMLResponse:
     """Show what the checks find."""
     verdict_, scene = verdict(game), scene_of(game)
+    fewest, most = game.folder.game.game.groups
     values = {
         "game": game,
         "found": verdict_,
         "severities": SEVERITIES,
+        "fewest": fewest,
+        "most": most,
         "areas": tuple(say(f"page-fix.area-{area}") for area in verdict_.good),
         "name": scene.called,
         "about": about,
