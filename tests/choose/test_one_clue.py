@@ -65,6 +65,19 @@ def test_another_kind_gets_the_code_that_the_changed_game_would_have(tmp_path: P
     assert "0" not in alone.codes["sluice"]  # which pictures cannot be counted to
 
 
+def test_words_with_their_meanings_serve_a_quiz_alone_and_in_the_whole_game(tmp_path: Path) -> None:
+    words = "\n".join(f"word{at},meaning {at}" for at in range(8))
+    trial = Trial("quiz-index", content="words.csv")
+    large = '[clues.flour-sacks.versions.large]\nlevel = "ordinary"\nkind = "{}"'
+    change = (large.format("nonogram"), large.format("quiz-index") + '\ncontent = "words.csv"')
+    game = changed(MILL, tmp_path, change, file="game.toml")
+    (game / "content" / "words.csv").write_text(f"term,meaning\n{words}\n", encoding="utf-8")
+    alone = tried(bench(read(game), Wishes(), "flour-sacks", "large"), trial, Chance(3))
+    whole = build(Asked(game, chance=Chance(3))).edition
+    assert alone.sheets["flour-sacks"] == whole.sheets["flour-sacks"]
+    assert set(alone.codes["sluice"]) <= set("123456")  # what six options can bear
+
+
 def test_a_code_can_be_tried_that_the_game_does_not_have() -> None:
     made = tried(
         bench(read(MILL), Wishes(), "flour-sacks", "large"),

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from boxwright.content.lesson import content_from, our_table, our_tables, with_wrong_ones
+from boxwright.content.lesson import asked_of, content_from, our_table, our_tables, with_wrong_ones
 from boxwright.content.pasted import Pasted, Shape, recognise
+from boxwright.content.tables import Content, Table
 from boxwright.puzzles.contract import Given
 from boxwright.puzzles.quiz_index_content import faults as question_faults
 from boxwright.puzzles.shade_by_rule_content import faults as statement_faults
@@ -134,3 +135,22 @@ def test_our_own_tables_have_no_fault_that_a_sheet_would_refuse(name: str) -> No
 
 def test_what_was_pasted_can_be_given_to_a_kind() -> None:
     assert content_from(recognise("")) == Given().content
+
+
+TERMS = Table(
+    "content/t.csv",
+    ("term", "meaning", "level"),
+    ({"term": "a", "meaning": "b", "level": "harder"},),
+)
+
+
+def test_a_games_words_are_asked_for_as_questions_which_keep_their_level() -> None:
+    found = asked_of(Content({"terms": TERMS})).tables
+    assert found["terms"] is TERMS
+    assert found["questions"].rows[0]["right"] == "a"
+    assert found["questions"].rows[0]["level"] == "harder"
+
+
+def test_questions_of_ones_own_are_not_replaced_by_words() -> None:
+    mine = Content({"terms": TERMS, "questions": Table("q.csv", ("question", "right"), ())})
+    assert asked_of(mine) == mine

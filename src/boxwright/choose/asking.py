@@ -9,6 +9,7 @@ from typing import Any
 
 from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.sheets import Request, kind_at, placed, read_options
+from boxwright.content.lesson import asked_of
 from boxwright.content.read import content_of
 from boxwright.content.tables import Content
 from boxwright.game.arranged import Arranged, ArrangedClue, ArrangedGame
@@ -29,7 +30,7 @@ def read_contents(folder: Folder, arranged: Arranged) -> Contents:
             content = content_of(folder, clue)
             if not isinstance(content, Content):
                 raise Refused(content)
-            found[id, clue.way] = content
+            found[id, clue.way] = asked_of(content, folder.game.game.language)
     return found
 
 

@@ -21,6 +21,7 @@ from boxwright.choose.fitting import Fitted, fit
 from boxwright.choose.hardware import wanted_device
 from boxwright.choose.making import hosts_first, make_edition, redrawing
 from boxwright.choose.sheets import kind_at
+from boxwright.content.lesson import asked_of
 from boxwright.content.read import read_content
 from boxwright.content.tables import Content
 from boxwright.game.arrange import Wishes, arrange
@@ -147,7 +148,7 @@ def _content(bench: Bench, trial: Trial) -> Content:
     content = read_content(bench.folder.path, trial.content, where)
     if not isinstance(content, Content):
         raise Refused(content)
-    return content
+    return asked_of(content, bench.folder.game.game.language)
 
 
 def _changed(bench: Bench, trial: Trial) -> Arranged:

@@ -18,6 +18,7 @@ from boxwright.problems import say
 
 OURS = File(__file__).parent / "ours"
 MOST_WRONG = 5
+KEPT = ("goal", "level")
 
 
 def our_tables() -> tuple[str, ...]:
@@ -34,12 +35,17 @@ def content_from(pasted: Pasted, language: str = "en") -> Content:
     """Return what sheets can draw on; nothing where no row is good."""
     if pasted.shape is None or pasted.table is None:
         return Content()
-    tables: dict[str, Table] = {}
-    if pasted.shape != "answers":
-        tables[pasted.shape] = pasted.table
-    if pasted.shape in ("terms", "answers"):
-        tables["questions"] = with_wrong_ones(pasted.table, language)
-    return Content(tables)
+    if pasted.shape == "answers":
+        return Content({"questions": with_wrong_ones(pasted.table, language)})
+    return asked_of(Content({pasted.shape: pasted.table}), language)
+
+
+def asked_of(content: Content, language: str = "en") -> Content:
+    """Return the content with its words asked for as questions too, where it has no others."""
+    terms = content.tables.get("terms")
+    if terms is None or "questions" in content.tables:
+        return content
+    return Content({**content.tables, "questions": with_wrong_ones(terms, language)})
 
 
 def with_wrong_ones(table: Table, language: str = "en") -> Table:
@@ -52,8 +58,13 @@ def with_wrong_ones(table: Table, language: str = "en") -> Table:
         dice = Dice(f"{at} {question}")
         drawn = dice.sample(list(others.values()), min(MOST_WRONG, len(others)))
         wrong = dict(zip(columns, (*drawn, *[""] * (MOST_WRONG - len(drawn))), strict=True))
-        rows.append({"question": question, "right": right} | wrong)
-    return Table(table.file, ("question", "right", *columns), tuple(rows), table.lines)
+        rows.append({"question": question, "right": right} | wrong | _kept(table.rows[at]))
+    kept = tuple(column for column in KEPT if column in table.columns)
+    return Table(table.file, ("question", "right", *columns, *kept), tuple(rows), table.lines)
+
+
+def _kept(row: Mapping[str, str]) -> dict[str, str]:
+    return {column: row[column] for column in KEPT if column in row}
 
 
 def _asked(row: Mapping[str, str], language: str) -> tuple[str, str]:

@@ -10,6 +10,7 @@ from typing import Any, Literal
 from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.marks import Mark, draw_triple
 from boxwright.choose.sheets import At, MadeSheet, Request, kind_at, make_sheet
+from boxwright.content.lesson import asked_of
 from boxwright.content.tables import Content
 from boxwright.dice import Dice
 from boxwright.game.mechanisms import device_of, parse_lock, read_code
@@ -38,7 +39,7 @@ def made_sheet(
     options = dict(_in_case(kind_at(kind, at), options))
     dice = Dice(seed)
     answer = _answer(lock, code)
-    given = Given(ages=ages, language=language, level=level, content=content)
+    given = Given(ages=ages, language=language, level=level, content=asked_of(content, language))
     made = make_sheet(Request(kind, answer, options, given), dice.child("sheet", kind), at)
     printing, sheet = draw_triple(dice.child("printing")), draw_triple(dice.child("mark", kind))
     return made, Mark(printing, sheet)
