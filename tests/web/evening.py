@@ -219,10 +219,9 @@ def tap_what_each_table_opens(evening: Evening) -> None:
 
 
 def _tap(evening: Evening, group: str, said: str) -> None:
-    tile = evening.page.locator(f"#tile-{group}")
-    button = tile.get_by_role("button", name=said, exact=True)
-    evening.hands.use(button)
-    expect(button).to_have_count(0, timeout=PATIENCE_MS)
+    name = f"{said}: {TABLES[group]}"
+    evening.hands.press(name)
+    expect(evening.page.get_by_role("button", name=name)).to_have_count(0, timeout=PATIENCE_MS)
 
 
 def close_the_hour(evening: Evening) -> None:
