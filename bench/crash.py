@@ -29,6 +29,10 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 from serving import NAME, Asking, Process, printed_demo
 
+from boxwright.ledger.event import wall_ms
+from boxwright.ledger.store import Ledger
+from boxwright.live.state import fold
+
 LONGEST_LIFE_S = 0.6
 MOST_IN_ONE = 3
 
@@ -122,10 +126,6 @@ def kill_often(process: Process, pages: list[Client], kills: int) -> list[float]
 
 def judged(ledger: Path, session: str, pages: list[Client], starts: list[float]) -> dict[str, int]:
     """Return what is lost or doubled, by the ledger's own file."""
-    from boxwright.ledger.event import wall_ms
-    from boxwright.ledger.store import Ledger
-    from boxwright.live.state import fold
-
     with Ledger(ledger) as opened:
         events = opened.events(session)
     at = {event.id: event.seq for event in events}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 from pathlib import Path
 
 import pytest
@@ -126,6 +127,17 @@ def test_forgetting_is_asked_about_first(after: Page) -> None:
     after.get_by_role("button", name="Forget it", exact=True).click()
     after.get_by_role("button", name="Forget it for good").click()
     expect(after.locator(".empty")).to_contain_text("was not played yet")
+
+
+def test_taps_that_could_not_be_sent_in_the_hour_are_sent_now(after: Page) -> None:
+    session = after.locator("#played").get_attribute("data-session")
+    late = tap("note.made", text="sent late", group="1") | {"at": 0}
+    key = f"boxwright.tap.{session}.0.000001.{late['id']}"
+    after.evaluate("([key, text]) => localStorage.setItem(key, text)", [key, json.dumps(late)])
+    with after.expect_response("**/taps/**"):
+        after.reload()
+    after.reload()
+    expect(after.locator("#told-title ~ details").first).to_contain_text("sent late")
 
 
 def test_solutions_are_fetched_when_they_are_wanted(after: Page) -> None:

@@ -1,8 +1,13 @@
-// After: solutions are fetched when somebody wants them; forgetting is asked about first.
+// After: solutions are fetched when somebody wants them; forgetting is asked about first. Taps that
+// this browser could not send while the hour lasted are sent now.
 
+import { Taps } from "./hour-taps.js";
 import { complain } from "./studio.js";
 
 const find = (id) => document.getElementById(id);
+
+const played = find("played");
+if (played) new Taps(played.dataset.taps, played.dataset.session);
 
 async function load() {
   const home = find("solutions");
