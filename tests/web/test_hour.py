@@ -63,6 +63,20 @@ def test_tables_that_cannot_play_are_refused(studio: Studio, names: dict[str, st
     assert asking.get(f"{GAME}/wall/now").json() == {"session": None}
 
 
+def test_what_was_ticked_while_setting_up_is_not_taken_back_in_the_hour(studio: Studio) -> None:
+    asking = client(printed(studio))
+    of = re.search(r'data-of="([^"]+)"', asking.get(f"{GAME}/set-up").text)
+    assert of
+    one = tap("step.ticked", step="set:sluice:1")
+    query = {"list": "set-up", "of": of[1]}
+    answer = asking.post(f"{GAME}/set-up/taps", params=query, json={"taps": [one]})
+    assert answer.json()["answers"][0]["now"]["ticked"] == ["set:sluice:1"]
+    begun(asking)
+    page = asking.get(HOUR).text
+    assert "set:sluice" not in page
+    assert page.count('id="back-') == 2  # the minutes, and the clock
+
+
 def test_a_table_without_a_name_does_not_play(studio: Studio) -> None:
     asking = client(printed(studio))
     begun(asking, names={"1": "Window", "2": ""})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import islice
 from typing import Any
 
 from boxwright.choose.edition import Edition
@@ -55,8 +56,12 @@ class Playing:
                 yield group, self.editions[id]
 
     def undoable(self) -> Iterator[tuple[Event, Message]]:
-        """Yield the last few events that can be taken back, the latest first."""
-        for event in reversed(self.state.undo[-TAKEN_BACK:]):
+        """Yield the last few events that can be taken back, the latest first.
+
+        Ticks are taken back where they were made.
+        """
+        deeds = (event for event in reversed(self.state.undo) if event.type != "step.ticked")
+        for event in islice(deeds, TAKEN_BACK):
             yield event, self.told(event)
 
     def redoable(self) -> tuple[Event, Message] | None:
