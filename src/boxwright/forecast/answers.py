@@ -1,0 +1,177 @@
+"""What a teacher asks: will they finish, when, and what holds them up?
+
+Trials are groups, as many of each class as play at once, so that the chance that all
+finish counts in that groups of one class are alike. Standard errors tell how far chance
+alone may put a number; they tell nothing of how true the parameters are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil, sqrt
+
+import numpy as np
+
+from boxwright.dice import Dice
+from boxwright.forecast.draws import Draws, Spreads
+from boxwright.forecast.network import Network
+from boxwright.forecast.parameters import Parameters
+from boxwright.forecast.plan import Array, plan_of
+from boxwright.forecast.timing import medians_of
+from boxwright.forecast.trials import Trials, play
+
+BLOCK = 10_000
+"""Groups that play in step: as many as a processor keeps at hand."""
+SHARES = (0.1, 0.5, 0.9)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What to forecast: a game, the seconds for play, groups that play at once, trials."""
+
+    network: Network
+    play_s: float
+    groups: int = 1
+    trials: int = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class Chance:
+    """A chance, or a difference of chances, and its standard error."""
+
+    value: float
+    error: float
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Seconds by which 10, 50 and 90 groups in a hundred are there; None: never."""
+
+    p10: float | None
+    p50: float | None
+    p90: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ClueForecast:
+    """When a clue can be begun and is done, in how many games it holds up, hints a group."""
+
+    name: str
+    opens: Spread
+    closes: Spread
+    holds_up: float
+    hints: float
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """All that is answered of one game.
+
+    `one`: that one group finishes in time; `all`: that all groups of a class do. `idle`:
+    the share of pupils' time with nothing to do (None where no group ends). `first_lock`:
+    when a group opens its first lock.
+    """
+
+    trials: int
+    groups: int
+    play_s: float
+    one: Chance
+    all: Chance
+    finish: Spread
+    first_lock: Spread
+    hints: float
+    idle: float | None
+    clues: tuple[ClueForecast, ...]
+
+
+def forecast(asked: Asked, parameters: Parameters, dice: Dice) -> Forecast:
+    """Return what is to be expected of a game."""
+    found = trials_of(asked, parameters, dice)
+    in_time = _in_time(asked, found)
+    locks = [at for at, task in enumerate(asked.network.tasks) if task.opens]
+    return Forecast(
+        trials=len(found.finish),
+        groups=asked.groups,
+        play_s=asked.play_s,
+        one=_mean(in_time.mean(1)),
+        all=_mean(np.all(in_time, axis=1)),
+        finish=spreads(found.finish[None])[0],
+        first_lock=spreads(found.closed[locks].min(0, initial=np.inf)[None])[0],
+        hints=float(found.hints.sum(dtype=np.int64)) / len(found.finish),
+        idle=_idle(found, asked.network.pupils),
+        clues=tuple(_clues(asked.network, found)),
+    )
+
+
+def trials_of(asked: Asked, parameters: Parameters, dice: Dice) -> Trials:
+    """Play as many groups as are asked for, in whole classes, block by block."""
+    network, groups = asked.network, asked.groups
+    plan = plan_of(network, parameters.rules)
+    medians = medians_of(network, parameters)
+    draws = Draws(network.names, medians, Spreads.of(parameters), dice)
+    return joined([play(plan, draws.times(size, groups)) for size in blocks(asked.trials, groups)])
+
+
+def blocks(trials: int, groups: int) -> Iterator[int]:
+    """Yield the classes of each block; one class at least."""
+    left, most = max(1, trials // groups), max(1, BLOCK // groups)
+    while left > 0:
+        yield min(left, most)
+        left -= most
+
+
+def joined(parts: Sequence[Trials]) -> Trials:
+    """Return blocks side by side, and counts summed."""
+    if len(parts) == 1:
+        return parts[0]
+    return Trials(
+        finish=np.concatenate([one.finish for one in parts]),
+        opened=np.concatenate([one.opened for one in parts], axis=1),
+        closed=np.concatenate([one.closed for one in parts], axis=1),
+        holds_up=np.sum([one.holds_up for one in parts], axis=0),
+        hints=np.concatenate([one.hints for one in parts], axis=1),
+        idle_s=np.concatenate([one.idle_s for one in parts]),
+    )
+
+
+def spreads(seconds: Array) -> tuple[Spread, ...]:
+    """Return the spread of each row: numbers that came up, by the nearest rank."""
+    ranks = [ceil(share * seconds.shape[1]) - 1 for share in SHARES]
+    at = np.partition(seconds, ranks, axis=1)[:, ranks].astype(float)
+    return tuple(Spread(*(one if one < np.inf else None for one in row)) for row in at.tolist())
+
+
+def _in_time(asked: Asked, found: Trials) -> Array:
+    """Tell which groups finished in time: classes are rows."""
+    in_time: Array = found.finish <= asked.play_s
+    return in_time.reshape(-1, asked.groups)
+
+
+def _mean(values: Array) -> Chance:
+    """Return the mean of what came up class by class, and its standard error.
+
+    Where all classes fared alike that would be nought, so one more that finished and one
+    more that did not are thought to it.
+    """
+    count, mean, spread = len(values), float(values.mean()), float(values.std())
+    thought = (mean * count + 1) / (count + 2)
+    error = spread / sqrt(count) if spread else sqrt(thought * (1 - thought) / (count + 2))
+    return Chance(mean, error)
+
+
+def _idle(found: Trials, pupils: int) -> float | None:
+    """Return the share of pupils' time with nothing to do, of the groups that ended."""
+    ended = np.isfinite(found.finish)
+    spent = float(found.finish[ended].sum(dtype=float)) * pupils
+    return float(found.idle_s[ended].sum(dtype=float)) / spent if spent else None
+
+
+def _clues(network: Network, found: Trials) -> Iterator[ClueForecast]:
+    groups = len(found.finish)
+    ended = max(1, int(np.isfinite(found.finish).sum()))
+    hints = found.hints.sum(1, dtype=np.int64) / groups
+    opens, closes = spreads(found.opened), spreads(found.closed)
+    for at, name in enumerate(network.names):
+        holds_up = float(found.holds_up[at]) / ended
+        yield ClueForecast(name, opens[at], closes[at], holds_up, float(hints[at]))
