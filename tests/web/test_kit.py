@@ -121,3 +121,26 @@ def test_a_sticker_that_is_taken_is_refused_beside_the_form(tab: Page, address: 
     form.get_by_role("button", name="Put on the shelf").click()
     expect(form.locator("> .problems")).to_be_visible()
     expect(form.get_by_label("What it is")).to_have_value("a hat box")
+
+
+def test_what_is_wrong_stands_at_its_field_and_in_sight(tab: Page, address: str) -> None:
+    tab.goto(address + KIT)
+    tab.locator("#lock-W1-change").click()
+    form = tab.locator("#lock-W1 form")
+    form.get_by_label("Wheels", exact=True).fill("4")
+    form.get_by_role("button", name="Keep").click()
+    problem = form.locator("> .problems")
+    expect(problem).to_contain_text("It says 4 wheels, but gives the faces of 3.")
+    expect(problem).to_be_in_viewport(ratio=1)
+    expect(form.get_by_role("textbox", name="What stands on the wheels")).to_be_focused()
+
+
+def test_the_shelf_of_another_is_cleared_and_undo_brings_it_back(tab: Page, address: str) -> None:
+    tab.goto(address + KIT)
+    tab.get_by_text("Is this not your shelf?").click()
+    tab.get_by_role("button", name="Take everything off").click()
+    expect(tab.get_by_text("No lock is written down yet.")).to_be_visible()
+    expect(tab.locator("#said")).to_have_text("Done: Take everything off the shelf")
+    tab.get_by_role("button", name="Undo").click()
+    expect(tab.locator("#lock-W1")).to_be_visible()
+    expect(tab.locator("#said")).to_have_text("Taken back: Take everything off the shelf")

@@ -73,6 +73,7 @@ COMMAND: Mapping[str, st.SearchStrategy[dict[str, Any]]] = {
     "version.remove": way(),
     "arrangement.set": asks(arrangement=FRESH, versions=st.lists(WAYS, max_size=2).map(dict)),
     "arrangement.remove": asks(arrangement=st.sampled_from(["short", "torch", "new"])),
+    "kit.clear": asks(),
     "kit.lock.add": asks(mechanism=st.just("keypad"), length=st.just([4, 4])),
     "kit.lock.remove": asks(tag=st.sampled_from(["N1", "W1", "K1"])),
     "kit.box.change": asks(tag=st.sampled_from(["B1", "S1"]), name=NAMES),

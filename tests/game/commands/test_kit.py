@@ -89,3 +89,11 @@ def test_a_game_without_a_kit_gets_one_by_its_name(play: Player) -> None:
         'format = 1\n\n[kit]\nid = "blue-crate"\nname = "The blue crate"\n\n'
         "[stand_ins]\nenvelopes = 7\n"
     )
+
+
+def test_a_shelf_that_is_not_ones_own_is_cleared_but_for_its_name(play: Player) -> None:
+    before = play.data(KIT)
+    play("kit.clear")
+    after = play.data(KIT)
+    assert after["kit"] == before["kit"]
+    assert not any(after.get(name) for name in ("locks", "boxes", "tools", "keys", "models"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from boxwright.messages import words
 from tests.game.commands.conftest import Player
 
 
@@ -19,6 +20,14 @@ def test_the_head_changes_line_by_line(play: Player) -> None:
         '- licence = "CC-BY-4.0"',
         '- authors = ["A colleague"]', '+ authors = ["A colleague", "Another"]',
     ])  # fmt: skip
+
+
+def test_only_what_is_new_in_the_head_is_said_to_have_changed(play: Player) -> None:
+    head = play.data()["game"]
+    play("game.describe", title="The Night Mill", ages=head["ages"], licence=head["licence"])
+    said = play.history.now().undo
+    assert said is not None
+    assert words(said) == "Change about the game: the title"
 
 
 def test_what_must_stand_in_the_head_stays(play: Player) -> None:

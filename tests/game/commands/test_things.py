@@ -9,6 +9,7 @@ import pytest
 
 from boxwright.game.commands import perform
 from boxwright.game.draft import Draft
+from boxwright.messages import words
 from boxwright.problems import Problem, Refused, Where
 from tests.game.commands.conftest import Player
 
@@ -142,3 +143,11 @@ def test_checks_of_other_units_are_heard(play: Player) -> None:
     assert caught.value.problems[0].where == Where("box.add", ("name",))
     assert play.files() == before
     perform(play.history, "box.add", {"name": "a tub"}, tag, also=[no_tins])
+
+
+def test_a_field_that_was_changed_is_called_as_people_call_it(play: Player) -> None:
+    id = next(iter(play.data()["boxes"]))
+    play("thing.set", id=id, field="inside_mm", value=[300, 200, 90])
+    said = play.history.now().undo
+    assert said is not None
+    assert "the inside measures" in words(said)

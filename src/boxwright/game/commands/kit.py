@@ -64,6 +64,10 @@ class KitDescribe(Asked):
     name: Name
 
 
+class KitClear(Asked):
+    """Everything off the shelf, for whoever has another; its name and the envelopes stay."""
+
+
 class LockAdd(LockAsked):
     """A lock; without a `tag` it gets the next free one."""
 
@@ -158,6 +162,12 @@ def _describe(desk: Desk, asked: KitDescribe) -> Message:
     else:
         desk.begin(KIT, {"id": desk.fresh_id(asked.name, "kit", ()), "name": asked.name})
     return say("change.kit-described", name=asked.name)
+
+
+def _clear(desk: Desk, asked: KitClear) -> Message:
+    for section in ("locks", "boxes", "tools", "keys", "models"):
+        _shelf(desk, section).clear()
+    return say("change.kit-cleared")
 
 
 def _shelf(desk: Desk, section: str) -> Any:
@@ -264,6 +274,7 @@ def _stand_ins(desk: Desk, asked: StandIns) -> Message:
 
 COMMANDS = (
     Command("kit.describe", KitDescribe, _describe),
+    Command("kit.clear", KitClear, _clear),
     Command("kit.lock.add", LockAdd, _add_lock),
     Command("kit.lock.change", LockChange, lambda desk, asked: _change(desk, "locks", asked)),
     Command("kit.lock.remove", TagRemove, _remove_lock),

@@ -9,7 +9,7 @@ from pydantic import Field, StringConstraints
 from boxwright.game.commands.asked import Asked, Short, filed, given
 from boxwright.game.commands.command import Command
 from boxwright.game.commands.desk import Desk
-from boxwright.game.commands.things import put
+from boxwright.game.commands.things import field_said, put
 from boxwright.game.draft import GAME
 from boxwright.game.model import LANGUAGE_PATTERN, Age, Ask, Count, Id, Minutes, Name, Text, When
 from boxwright.problems import Message, Problem, Where, refuse, say
@@ -74,8 +74,10 @@ class GoalRemove(Asked):
 
 
 def _describe(desk: Desk, asked: GameDescribe) -> Message:
-    put(desk.table(GAME, "game"), given(asked))
-    return say("change.described", fields=tuple(given(asked)))
+    head, wanted = desk.table(GAME, "game"), given(asked)
+    changed = tuple(field for field, value in wanted.items() if head.get(field) != value)
+    put(head, wanted)
+    return say("change.described", fields=tuple(map(field_said, changed or wanted)))
 
 
 def _times(desk: Desk, asked: TimesSet) -> Message:

@@ -12,7 +12,7 @@ from boxwright.game.draft import GAME, ROOM
 from boxwright.game.model import Id, Name
 from boxwright.game.names import wishes_of
 from boxwright.game.rename import renamed
-from boxwright.problems import Message, Problem, Where, refuse, say
+from boxwright.problems import Arg, Message, Problem, Where, refuse, say
 
 
 class ThingRename(Asked):
@@ -35,6 +35,14 @@ class ThingMove(Asked):
     id: Id
     to: Place
     version: Id | None = None
+
+
+SAID = frozenset({
+    "inside_mm", "locks", "own_lock", "optional", "code", "wheels", "length", "opened_by",
+    "stand_in", "tool", "wins", "gives",
+    "title", "summary", "language", "licence", "authors", "ages", "groups", "pupils", "hints",
+})  # fmt: skip
+"""The fields that have words of their own."""
 
 
 class ThingSet(Asked):
@@ -117,7 +125,12 @@ def _said(desk: Desk, place: str | tuple[str, ...]) -> str:
 def _set(desk: Desk, asked: ThingSet) -> Message:
     thing, name = desk.thing(asked.id), desk.name_of(asked.id)
     put(thing, {asked.field: filed(asked.value)})
-    return say("change.set", id=asked.id, name=name, field=asked.field)
+    return say("change.set", id=asked.id, name=name, field=field_said(asked.field))
+
+
+def field_said(field: str) -> Arg:
+    """Return what people call a field; one that pages have no form for, as the file calls it."""
+    return say(f"change.field-{field.replace('_', '-')}") if field in SAID else field
 
 
 def put(table: Table, values: Mapping[str, Any]) -> None:

@@ -118,17 +118,26 @@ function typeAgain(kept) {
   }
 }
 
-/** Show problems in `home`, beside what was typed; the first wrong field gets the focus. */
+/** Show problems in `home`, just before the first wrong field, which gets the focus. */
 export function complain(home, problems) {
   clearComplaints(home);
   const list = document.createElement("div");
   list.className = "problems";
   list.setAttribute("role", "alert");
   for (const one of problems) list.append(complaint(one));
-  home.prepend(list);
   const wrong = problems.map((one) => fieldOf(home, one.path)).find(Boolean);
+  home.insertBefore(list, rowOf(home, wrong) ?? home.firstChild);
   if (wrong) { wrong.setAttribute("aria-invalid", "true"); wrong.focus(); }
   else { list.tabIndex = -1; list.focus(); }
+  list.scrollIntoView({ block: "nearest" });
+}
+
+/** Return what of `home` holds a field, and open what hides it there; none in the page at large. */
+function rowOf(home, field) {
+  if (!field || home.id === "page") return null;
+  let row = field;
+  for (; row.parentElement !== home; row = row.parentElement) if (row.tagName === "DETAILS") row.open = true;
+  return row;
 }
 
 function complaint(one) {
@@ -182,13 +191,20 @@ async function sendNow(address, args, { home, next, focus }) {
     if (answer.data.tag) body.dataset.tag = answer.data.tag;
     if (next || answer.data.next) { await go(answer.data.next ?? next); return answer; }
     await show(location.href, { focus, done: home });
-    tell(answer.data.said ?? answer.data.undo ?? phrase("done"));
+    tell(answer.data.said ?? doneWith(address, answer.data));
   } else if (answer.status === 412) {
     await clash(address, args, { home, next, focus });
   } else {
     complain(home.isConnected ? home : document.getElementById("page"), answer.data.problems ?? []);
   }
   return answer;
+}
+
+/** Say what was done: after a change it is what can be undone now, after an undo what can be redone. */
+function doneWith(address, { undo, redo }) {
+  const way = /\/(undo|redo)$/.exec(address)?.[1] ?? "do";
+  const what = way === "undo" ? redo : undo;
+  return what ? phrase(`done-${way}`).replace("{what}", () => what) : phrase("done");
 }
 
 async function go(address) { location.href = address; }
