@@ -26,9 +26,14 @@ def test_a_folder_of_games_opens_on_all_of_them(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("name", [".", "not-there"])
 def test_a_folder_without_games_is_refused(tmp_path: Path, name: str) -> None:
+    (tmp_path / "letter.txt").write_text("no game", encoding="utf-8")
     with pytest.raises(Refused) as refused:
         opened(tmp_path / name)
     assert refused.value.problems[0].code == "studio.no-folder"
+
+
+def test_an_empty_folder_opens_on_the_first_page_for_games_to_come(tmp_path: Path) -> None:
+    assert opened(tmp_path) == (tmp_path.resolve(), "/")
 
 
 def test_without_a_folder_the_first_page_opens_over_ones_own_games(

@@ -71,6 +71,8 @@ def opened(game: Path | None) -> tuple[Path, str]:
     if (game / GAME).is_file():
         whole = game.resolve()
         return whole.parent, f"/games/{quote(whole.name, safe='')}/boxes"
+    if game.is_dir() and not any(game.iterdir()):
+        return game.resolve(), "/"  # for games to come
     if not game.is_dir() or not any(game.glob(f"*/{GAME}")):
         refuse(Problem.of("studio.no-folder", Where(str(game)), folder=str(game)))
     return game.resolve(), "/games"
