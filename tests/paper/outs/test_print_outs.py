@@ -13,6 +13,7 @@ import pypdfium2
 import pytest
 import typst
 
+from boxwright import messages
 from boxwright.build import Asked, Built, build
 from boxwright.choose.edition import Edition
 from boxwright.game.mechanisms import entry
@@ -376,3 +377,10 @@ def test_every_file_tells_printers_and_readers_what_it_is(
             assert document.Root["/Lang"] == printing.language
             with document.open_metadata(set_pikepdf_as_editor=False) as metadata:
                 assert metadata["dc:title"] == f"{printing.edition.game.title}: {name}"
+
+
+@pytest.mark.parametrize(
+    ("count", "said"), [(103, "35 to 40 seconds"), (301, "2 to 3 minutes"), (580, "3 to 4 minutes")]
+)
+def test_a_long_story_is_timed_in_minutes(count: int, said: str) -> None:
+    assert f"about {said}" in messages.words(story.aloud(["word " * count]))

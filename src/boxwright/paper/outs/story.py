@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import ceil
 
 from boxwright.checks.play_time import ALOUD_WORDS_A_MINUTE
 from boxwright.paper.outs.printing import Printing
@@ -12,6 +13,7 @@ from boxwright.puzzles.contract import Reader
 
 READER: Reader = "teacher"
 ORDER = 6
+MOST_SECONDS = 120  # from here on, minutes say it better
 SLOWLY = 150  # words a minute, for a class that listens: common practice, no source
 
 
@@ -38,13 +40,15 @@ def pages(printing: Printing) -> Iterator[Page]:
 def aloud(paragraphs: Sequence[str]) -> Message:
     """Say how long it takes to read `paragraphs` aloud, and on what that rests."""
     count = sum(len(paragraph.split()) for paragraph in paragraphs)
-    quick, slow = (_tens(count * 60 / pace) for pace in (ALOUD_WORDS_A_MINUTE, SLOWLY))
-    return say(
-        "printout.story-aloud", words=count, quick=quick, slow=max(slow, quick + 5),
-        slowly=SLOWLY, quickly=ALOUD_WORDS_A_MINUTE,
-    )  # fmt: skip
+    quick, slow = (count / pace for pace in (ALOUD_WORDS_A_MINUTE, SLOWLY))
+    if slow < MOST_SECONDS / 60:
+        code, low, high = "printout.story-aloud", _fives(quick * 60), _fives(slow * 60)
+        high = max(high, low + 5)
+    else:
+        code, low, high = "printout.story-aloud-minutes", round(quick), ceil(slow)
+    return say(code, words=count, quick=low, slow=high, slowly=SLOWLY, quickly=ALOUD_WORDS_A_MINUTE)
 
 
-def _tens(seconds: float) -> int:
+def _fives(seconds: float) -> int:
     """Return seconds to the nearest five, at least five."""
     return max(5, round(seconds / 5) * 5)
