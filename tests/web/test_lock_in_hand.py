@@ -51,6 +51,21 @@ def test_the_wheel_that_lacks_the_letter_is_named(empty: Studio) -> None:
     assert "DOG" in text
 
 
+@pytest.mark.parametrize(
+    ("lock", "code"),
+    [("letter-wheels", "LAVA"), ("number-wheels", "4 7 2 1"), ("keypad", "90210")],
+)
+def test_a_lock_is_as_long_as_its_code_where_nobody_said(
+    empty: Studio, lock: str, code: str
+) -> None:
+    assert 'class="good"' in piece(empty, "verdict", lock=lock, code=code)
+
+
+def test_a_lock_whose_wheels_were_counted_takes_no_longer_code(empty: Studio) -> None:
+    text = piece(empty, "verdict", lock="letter-wheels", wheels=5, code="LAVA")
+    assert "the lock has 5 wheels" in text
+
+
 def test_what_contradicts_itself_in_a_lock_is_told(empty: Studio) -> None:
     text = piece(empty, "verdict", lock="colour-wheels", faces="red red blue")
     assert 'class="problem"' in text
@@ -148,12 +163,13 @@ def test_by_mouse_from_a_lock_to_a_sheet_and_back(tab: Page, address: str) -> No
     expect(tab.locator(".sheet-card")).to_have_count(3)
     tab.get_by_label("The code, such as 427").fill("999")
     expect(tab.locator("#verdict")).to_contain_text("it is the same all along")
-    tab.get_by_label("The code, such as 427").fill("4271")
-    expect(tab.locator("#verdict .problem")).to_be_visible()
+    tab.get_by_label("The code, such as 427").fill("42")
+    expect(tab.locator("#verdict .problem")).to_contain_text("this lock takes 3 symbols")
     tab.get_by_label("The code, such as 427").fill("531")
     expect(tab.locator(".sheet-card")).to_have_count(3)
-    tab.locator(".paper-button").first.click()
+    tab.get_by_role("button", name="see it large and print it").first.click()
     expect(tab.locator(".answer")).to_have_text("531")
+    expect(tab.get_by_role("button", name="On A4")).to_be_in_viewport()
     assert "sheet=" in tab.url
     tab.go_back()
     expect(tab.locator("#large")).to_be_hidden()

@@ -22,7 +22,10 @@ NO_LESSON, OWN_ROWS = "none", "own"
 USUAL_WHEELS: Mapping[str, int] = {"letter-wheels": 5}
 WHEELS = 3
 PRESSES = 4
+TYPED = range(3, 7)
+"""How long a typed code may be for the lock to be taken to be as long; others are told of."""
 _BETWEEN = re.compile(r"[\s,;/|]+")
+_APART = re.compile(r"[\s,;/|.-]+")
 Years = Annotated[int, Field(ge=3, le=99)]
 
 
@@ -63,8 +66,21 @@ class Hand(BaseModel):
 
     @property
     def wheels_or_usual(self) -> int:
-        """How many wheels it has."""
-        return self.wheels or self.usual_wheels
+        """How many wheels it has: as many as a typed code has signs, where nobody said."""
+        return self.wheels or self._typed or self.usual_wheels
+
+    @property
+    def length_or_usual(self) -> int:
+        """How many keys of a keypad are pressed, likewise."""
+        return self.length or self._typed or PRESSES
+
+    @property
+    def _typed(self) -> int | None:
+        """How long the typed code is, where its signs can be counted and such a lock is usual."""
+        if self.lock in ("colour-wheels", "symbol-wheels"):
+            return None
+        signs = len(_APART.sub("", self.code))
+        return signs if signs in TYPED else None
 
     @property
     def faces_or_usual(self) -> str:
@@ -103,7 +119,7 @@ def _named(hand: Hand) -> dict[str, Any]:
 
 
 def _keypad(hand: Hand) -> dict[str, Any]:
-    presses = hand.length or PRESSES
+    presses = hand.length_or_usual
     keys = {"keys": hand.keys} if hand.keys.strip() else {}
     return {"length": (presses, presses), "order_matters": not hand.any_order} | keys
 

@@ -36,7 +36,7 @@ SHOWN_ROWS = 8
 LONGEST_FORM = 900_000
 SAMPLES: Mapping[str, tuple[str, ...]] = {
     "number-wheels": ("4", "7", "2"),
-    "letter-wheels": ("R", "A", "I", "L"),
+    "letter-wheels": ("T", "R", "A", "I", "L"),
     "colour-wheels": ("red", "blue", "green"),
     "symbol-wheels": ("star", "leaf", "drop"),
 }
