@@ -61,3 +61,8 @@ def test_an_edition_is_built_and_checked_without_paper(tmp_path: Path) -> None:
     assert not loaded("build", game) & (HEAVY | PAPER | WORDS)
     assert not loaded("check", game) & (HEAVY | PAPER | WORDS)
     assert not loaded("print", game, "--out", str(tmp_path / "out")) & (HEAVY | WORDS)
+
+
+def test_a_forecast_loads_numpy_and_nothing_else_that_is_heavy(tmp_path: Path) -> None:
+    modules = loaded("forecast", str(demo(tmp_path)), "--trials", "100")
+    assert modules & (HEAVY | PAPER | WORDS) == {"numpy"}

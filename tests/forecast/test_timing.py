@@ -42,8 +42,9 @@ def test_deeper_sheets_and_younger_pupils_take_longer() -> None:
 
 def test_a_key_is_never_the_wrong_answer_and_a_thing_is_only_fetched() -> None:
     assert of(replace(WORK, entry=Entry("key", 1))).wrong == 0
-    fetched = of(replace(WORK, entry=None))
+    fetched = of(replace(WORK, entry=None, fetches=True))
     assert (fetched.wrong, fetched.enter) == (0, 30)
+    assert of(replace(WORK, entry=None)).enter == 0
 
 
 def test_a_word_for_the_time_counts_more_than_the_effort() -> None:

@@ -19,6 +19,7 @@ COMMANDS = (
     "studio",
     "new",
     "check",
+    "forecast",
     "build",
     "print",
     "session",

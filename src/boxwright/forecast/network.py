@@ -22,6 +22,8 @@ Ways: TypeAlias = tuple[frozenset[str], ...]
 """Sets of things, any one of which will do; none at all: it can never be."""
 
 FREE: Ways = (frozenset(),)
+MOST_TASKS = 63
+"""More cannot be forecast: what a group has is kept as the bits of one number."""
 NO_EFFORT = Effort(0, 0, 0, 0, "")
 
 
@@ -39,9 +41,9 @@ class Entry:
 class Work:
     """What a task takes.
 
-    `hiding` has an entry for each piece to find. `entry` is None where a thing is fetched
-    and no lock opened. `solving_s` is the teacher's or the kind's own word for one pupil,
-    where nothing can be counted; else `effort` tells.
+    `hiding` has an entry for each piece to find. At its end a code is entered (`entry`), or
+    a thing fetched (`fetches`), or the answer is just known. `solving_s` is somebody's word
+    for one pupil, where nothing can be counted; else `effort` tells.
     """
 
     effort: Effort = NO_EFFORT
@@ -49,6 +51,7 @@ class Work:
     entry: Entry | None = None
     level: Level = "ordinary"
     solving_s: float | None = None
+    fetches: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,12 +8,11 @@ from typing import Any, TypeAlias
 import numpy as np
 import numpy.typing as npt
 
-from boxwright.forecast.network import Network, Ways
+from boxwright.forecast.network import MOST_TASKS, Network, Ways
 from boxwright.forecast.parameters import Rules
 
 Array: TypeAlias = npt.NDArray[Any]
 
-MOST_TASKS = 63
 MOST_PUPILS = 60
 
 

@@ -45,12 +45,13 @@ def medians(task: Task, age: float, parameters: Parameters) -> Medians:
     work, entry = task.work, task.work.entry
     solve = solving_s(work, age, parameters)
     one_try = try_s(work, parameters)
+    fetch = parameters["enter.fetch"] if work.fetches else 0.0
     keyed = entry is None or entry.mechanism == "key"
     return Medians(
         find=sum(parameters[f"find.{one}"] for one in work.hiding),
         read=work.effort.words * parameters["read.again"] * MINUTE / reading_rate(age, parameters),
         solve=solve,
-        enter=parameters["enter.walk" if entry else "enter.fetch"] + one_try,
+        enter=one_try + (parameters["enter.walk"] if entry else fetch),
         wrong=0.0 if keyed else parameters[f"wrong.{work.level}"],
         again=one_try + solve * parameters["wrong.looking-again"],
         wrong_tries=entry.wrong_tries if entry else 0,
