@@ -64,6 +64,7 @@ class Evening:
         self.hands.press(name, "link", self.page.get_by_role("navigation"))
         current = self.page.get_by_role("navigation").locator("[aria-current]")
         expect(current).to_have_text(name, timeout=PATIENCE_MS)
+        self.page.wait_for_load_state()
 
     def see(self, what: Locator | str) -> None:
         """Wait until something is there to be seen."""
@@ -191,8 +192,8 @@ def begin_the_hour(evening: Evening) -> None:
     evening.hands.press("My games", "link")
     evening.hands.press("The Tide Mill", "link")
     evening.go("The hour")
-    for group, name in TABLES.items():
-        evening.hands.write(f"Group {group}", name)
+    for group, table in TABLES.items():
+        evening.hands.write(f"Group {group}", table)
     evening.hands.write("Minutes of play", str(MINUTES))
     evening.hands.press("Start the clock")
     evening.see(f"{MINUTES} min left")
@@ -219,9 +220,9 @@ def tap_what_each_table_opens(evening: Evening) -> None:
 
 
 def _tap(evening: Evening, group: str, said: str) -> None:
-    name = f"{said}: {TABLES[group]}"
-    evening.hands.press(name)
-    expect(evening.page.get_by_role("button", name=name)).to_have_count(0, timeout=PATIENCE_MS)
+    button = evening.page.get_by_role("button", name=f"{said}: {TABLES[group]}")
+    evening.hands.use(button)
+    expect(button).to_have_count(0, timeout=PATIENCE_MS)
 
 
 def close_the_hour(evening: Evening) -> None:

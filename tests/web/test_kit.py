@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from boxwright.web.studio import Studio
 from tests.web.serving import client
@@ -97,6 +97,23 @@ def test_a_lock_of_letters_is_put_on_the_shelf(tab: Page, address: str, studio: 
         "faces": ["ABC", "DEF"],
         "shackle_mm": [5, 22.5],
     }
+
+
+def test_a_make_chosen_before_the_script_is_there_counts_all_the_same(
+    tab: Page, address: str
+) -> None:
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    tab.route("**/kit.js", hold)
+    tab.goto(address + KIT, wait_until="commit")
+    tab.locator("#add-lock").click()
+    tab.select_option("#new-lock-model", "three-numbers")
+    expect(tab.locator("#new-lock-mechanism")).to_have_value("number-wheels")
+    held[0].continue_()
+    expect(tab.locator("#new-lock-mechanism")).to_have_value("")
 
 
 def test_only_what_was_changed_of_a_lock_is_changed(

@@ -14,13 +14,15 @@ function faces(text, values, form) {
 
 sendForms({ faces });
 
-// A make says itself what sort of lock it is.
-document.addEventListener("change", (event) => {
-  if (event.target.name !== "model") return;
-  const mechanism = event.target.form.elements.mechanism;
-  mechanism.value = event.target.value ? "" : "number-wheels";
+// A make says itself what sort of lock it is; one may be chosen before this script is there.
+function follow(model) {
+  const mechanism = model.form.elements.mechanism;
+  mechanism.value = model.value ? "" : "number-wheels";
   mechanism.dispatchEvent(new Event("change", { bubbles: true }));
-});
+}
+
+document.addEventListener("change", (event) => { if (event.target.name === "model") follow(event.target); });
+for (const model of document.querySelectorAll('select[name="model"]')) if (model.value) follow(model);
 
 document.addEventListener("toggle", async (event) => {
   const home = event.target.querySelector?.("[data-words]");
