@@ -69,7 +69,7 @@ class TestMake:
             (("make", "nonogram", "--lock", "key", "--code", "1"), "key"),
             (
                 ("make", "nonogram", "--lock", "direction:4", "--code", "up left up left"),
-                "cannot carry",
+                "cannot lead to",
             ),
         ],
     )

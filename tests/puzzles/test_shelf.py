@@ -13,6 +13,7 @@ from boxwright.problems import Problem, Refused
 from boxwright.puzzles import shelf
 from boxwright.puzzles.contract import Answer
 from boxwright.puzzles.shelf import Shelf, load
+from boxwright.web.render import remedy
 
 TOYS = Path(__file__).parent / "toys"
 
@@ -83,6 +84,7 @@ def test_a_refusal_names_what_is_carried_and_who_can_instead(toys: Path) -> None
     problem = both.cannot_carry("my-tally", Answer("letters", ("A", "B")))
     assert "1 to 4 digits" in words(problem.what)
     assert "nonogram" in words(problem.remedy)
+    assert "A hidden picture" in remedy(problem)  # pages call puzzles by their titles
 
 
 def test_a_sound_kind_is_loaded(toys: Path) -> None:

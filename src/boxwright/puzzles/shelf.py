@@ -80,9 +80,11 @@ class Shelf:
             code,
             Where("", ("kind",)),
             kind=name,
+            title=say(f"{name}.title"),
             answer=" ".join(answer.symbols),
             carries=carried(self.kind(name)),
             choices=carriers,
+            titles=tuple(say(f"{carrier}.title") for carrier in carriers),
         )
 
 
