@@ -254,7 +254,8 @@ document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z" || !body.dataset.game) return;
   if (event.target.closest("input, textarea, select, [contenteditable]")) return;
   event.preventDefault();
-  document.getElementById(event.shiftKey ? "redo" : "undo")?.click();
+  const button = document.getElementById(event.shiftKey ? "redo" : "undo");
+  if (button?.checkVisibility()) button.click();
 });
 
 // An edit from outside, or from another window: asked for every two seconds, and on coming back.
