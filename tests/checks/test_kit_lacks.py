@@ -32,6 +32,14 @@ def test_one_lock_for_two_is_a_stop(tmp_path: Path) -> None:
     assert "The grey trolley" in said(finding)
 
 
+def test_a_free_lock_of_that_sort_that_will_not_do_is_named(tmp_path: Path) -> None:
+    game = base(tmp_path)
+    base(tmp_path, (N2, '[locks.N9]\nmechanism = "number-wheels"\nwheels = 5\n'), file="kit.toml")
+    (finding,) = found(game, CODE)
+    assert "None is left for it." in said(finding)
+    assert "N9, with codes of 5 symbols" in said(finding)
+
+
 def test_a_second_group_goes_without_and_it_is_said_for_how_many_it_is_enough(
     tmp_path: Path,
 ) -> None:

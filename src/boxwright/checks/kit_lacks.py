@@ -10,7 +10,7 @@ from boxwright.checks import About
 from boxwright.checks.remedies import change, is_enough
 from boxwright.choose.edition import Edition
 from boxwright.choose.fitting import lacking
-from boxwright.choose.hardware import WALL_MM, wanted_device
+from boxwright.choose.hardware import WALL_MM, real_device, wanted_device
 from boxwright.game.arranged import ArrangedGame
 from boxwright.game.draft import GAME
 from boxwright.game.mechanisms import entry
@@ -36,13 +36,19 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
             "id": id,
             "name": game.name_of(id),
             "kit": kit.kit.name,
-            "n": list(lacks.values()).count(()),
-            "groups": len(edition.groups),
+            "enough": _enough(lacks, _near(edition, about, id)),
         }
         edit = _stand_in(edition, about, id)
         problem = Problem.of(f"{CODE}-{ending}", about.where(sort, id), edit=edit, **args, **more)
         have = len(edition.groups) - groups
         yield Finding(problem, "stop", "computed", Count(have, len(edition.groups)))
+
+
+def _enough(lacks: Mapping[str, tuple[str, ...]], near: tuple[Message, ...]) -> Message:
+    """Say for how many groups the shelf has all; for one, what is near to what it lacks."""
+    if len(lacks) > 1:
+        return say("kit.enough", n=list(lacks.values()).count(()), groups=len(lacks))
+    return say("kit.enough-none-but", locks=near) if near else say("kit.enough-none")
 
 
 def _with_lock(game: ArrangedGame, id: str, missed: tuple[str, ...]) -> bool:
@@ -77,6 +83,20 @@ def _lock(about: About, id: str, game: ArrangedGame) -> Message:
     if entry(device).alphabet(device) is None:
         return name
     return say("kit.lock-with-codes", name=name, length=entry(device).lengths(device))
+
+
+def _near(edition: Edition, about: About, id: str) -> tuple[Message, ...]:
+    """Return the locks of the same sort that are free, though they will not do."""
+    folder, lock = about.folder, edition.game.locks.get(id)
+    if folder.kit is None or lock is None:
+        return ()
+    taken = {tag for of_group in edition.stickers.values() for tag in of_group.values()}
+    free = {tag: real_device(folder, tag) for tag in folder.kit.locks if tag not in taken}
+    return tuple(
+        say("kit.near-lock", tag=tag, length=entry(device).lengths(device))
+        for tag, device in free.items()
+        if device.mechanism == lock.mechanism and entry(device).alphabet(device) is not None
+    )
 
 
 # A box must take its locks, be large enough, and go into the one that it stands in.
