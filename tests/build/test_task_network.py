@@ -7,6 +7,7 @@ from pathlib import Path
 
 from boxwright.build import Asked, about_of, build
 from boxwright.build.task_network import easier_tasks, network_of
+from boxwright.choose.ways import ways_of
 from boxwright.forecast.network import Network, Task
 from boxwright.game.arrange import Wishes
 from boxwright.game.unlocking import waves
@@ -107,8 +108,6 @@ def test_what_waits_for_itself_can_never_be_had(tmp_path: Path) -> None:
 
 def test_the_network_agrees_with_the_proof_of_reach(tmp_path: Path) -> None:
     """Whatever lock never opens, the same clues stay out of reach either way."""
-    from boxwright.choose.ways import ways_of
-
     for folder in (base(tmp_path), demo(tmp_path / "demo"), EXAMPLES / "tide-mill"):
         made = built(folder)
         edition = made.edition

@@ -113,13 +113,9 @@ class _Tasks:
 
     def _stands_apart(self, lock: str) -> bool:
         """Tell whether opening a lock is a task of its own."""
-        one = self.game.locks[lock]
         clues = [id for id, clue in self.game.clues.items() if clue.gives == lock]
-        if one.opened_by is not None or not clues:
-            return True
-        box = self.game.boxes[one.closes].place
-        near = self._bare(box)
-        return any(not _implied(self._bare(id), near) for id in clues)
+        near = self._bare(self.game.boxes[self.game.locks[lock].closes].place)
+        return not clues or any(not _implied(self._bare(id), near) for id in clues)
 
     def _bare(self, thing: str) -> Ways:
         """Return the locks and clues with which `thing` can be got at."""
