@@ -231,3 +231,10 @@ def test_a_long_table_shows_its_rest_and_loses_none(
     expect(tab.locator("#undo")).to_be_enabled()
     assert len(rows(studio, "floats.csv")) == 500
     assert rows(studio, "floats.csv")[-1] == ["thing 499", "true"]
+
+
+def test_a_table_that_no_clue_uses_leads_to_where_clues_are_made(asking: TestClient) -> None:
+    made(asking, name="rocks", sort="terms")
+    page = asking.get(f"{CONTENT}/tables/rocks.csv").text
+    assert 'href="/games/tide-mill/clues">Make a clue of it</a>' in page
+    assert "Make a clue of it" not in asking.get(TIDES).text
