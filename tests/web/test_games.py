@@ -60,6 +60,12 @@ def test_two_games_of_one_title_stand_beside_each_other(studio: Studio) -> None:
     assert [one.json()["next"] for one in posts] == ["/games/twin/boxes", "/games/twin-2/boxes"]
 
 
+def test_a_title_that_names_a_device_somewhere_still_gets_a_folder(studio: Studio) -> None:
+    # "con" is a device under Windows: no folder can have that name there.
+    answer = client(studio).post("/games", json={"title": "Con"})
+    assert answer.json() == {"next": "/games/con-game/boxes"}
+
+
 def test_a_game_without_a_title_is_refused_in_words_of_the_page(studio: Studio) -> None:
     answer = client(studio).post("/games", json={"title": "  "})
     assert answer.status_code == 422

@@ -16,10 +16,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path as File
 
+from boxwright.game.bin import free_name
 from boxwright.game.draft import GAME
 from boxwright.game.file_names import is_portable
 from boxwright.game.folder import Folder, Problems, read_game
-from boxwright.game.model import RESERVED_IDS
 from boxwright.game.owned import is_owned, owned
 from boxwright.game.toml_file import TomlFile, parse_bytes
 from boxwright.game.write import NEW_MODE
@@ -101,7 +101,7 @@ def _taken_in(archive: zipfile.ZipFile, into: File, where: Where) -> Taken | Pro
         if fault is not None:
             return (fault,)
         new.chmod(0o755)
-        name = _free(into, _id(new) or better_id(top.strip("/"), "game"))
+        name = free_name(into, _id(new) or better_id(top.strip("/"), "game"))
         new.rename(into / name)
     finally:
         shutil.rmtree(new, ignore_errors=True)
@@ -198,14 +198,3 @@ def _id(folder: File) -> str | None:
     head = file.data.get("game") if isinstance(file, TomlFile) else None
     id = head.get("id") if isinstance(head, dict) else None
     return better_id(id, "game") if isinstance(id, str) else None
-
-
-def _free(into: File, name: str) -> str:
-    """Return `name`, with a number where a folder of that name is there already."""
-    base = f"{name}-game" if name in RESERVED_IDS or not is_portable(name) else name
-    taken = {one.name.casefold() for one in into.iterdir()}
-    number, found = 1, base
-    while found in taken:
-        number += 1
-        found = f"{base}-{number}"
-    return found

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path as File
 
 from boxwright.game.draft import GAME
+from boxwright.game.file_names import is_portable
+from boxwright.game.model import RESERVED_IDS
 from boxwright.problems import Problem, Where
 
 BIN = ".bin"
@@ -36,7 +38,12 @@ def _moved(folder: File, into: File) -> Problem | None:
 
 
 def free_name(folder: File, wish: str) -> str:
-    """Return `wish`, or it with a number, such that nothing in `folder` has that name yet."""
-    taken = {one.name.casefold() for one in folder.glob("*")}
-    tries = (wish if n == 1 else f"{wish}-{n}" for n in range(1, len(taken) + 2))
+    """Return `wish`, or it with an addition, such that nothing in `folder` has that name yet.
+
+    A name that is no folder's on some system, or has a meaning of its own in a game, gets
+    an addition too.
+    """
+    base = f"{wish}-game" if wish in RESERVED_IDS or not is_portable(wish) else wish
+    taken = {one.name.casefold() for one in folder.iterdir()}
+    tries = (base if n == 1 else f"{base}-{n}" for n in range(1, len(taken) + 2))
     return next(name for name in tries if name.casefold() not in taken)
