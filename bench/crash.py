@@ -33,8 +33,10 @@ from boxwright.ledger.event import wall_ms
 from boxwright.ledger.store import Ledger
 from boxwright.live.state import fold
 
-LONGEST_LIFE_S = 0.6
+LONGEST_LIFE_S = 0.5
 MOST_IN_ONE = 3
+MOST_WAITING = 6  # nobody goes on tapping for long while nothing moves
+REST_S = 0.05
 
 
 class Client:
@@ -58,9 +60,10 @@ class Client:
         """Tap while it may, then send until nothing is left."""
         while not (self.over.is_set() and not self.waiting):
             self.up.wait(0.5)
-            if not self.over.is_set():
+            if not self.over.is_set() and len(self.waiting) < MOST_WAITING:
                 self.waiting += [self.tap() for _ in range(self.dice.randint(1, MOST_IN_ONE))]
             self.send()
+            time.sleep(REST_S)
 
     def tap(self) -> dict[str, object]:
         """Return one more tap."""
@@ -71,14 +74,13 @@ class Client:
 
     def send(self) -> None:
         """Send what waits; what is not answered goes on waiting."""
-        batch = self.waiting[:50]
+        batch = self.waiting[:]
         ids = {str(one["id"]) for one in batch}
         self.resent |= self.tried & ids
         self.tried |= ids
         try:
             answers = self.asking.post(self.address, {"taps": batch})["answers"]
         except OSError:
-            time.sleep(0.02)
             return
         self.answered |= {one["id"]: one["seq"] for one in answers}
         self.answered_at |= dict.fromkeys(ids, time.time())
