@@ -15,6 +15,7 @@ from fastapi.testclient import TestClient
 from boxwright.game.examples import examples
 from boxwright.web.app import make_app
 from boxwright.web.studio import Studio
+from tests.games import MADE
 
 HERE = "testserver"  # the name under which Starlette's client asks
 
@@ -24,7 +25,7 @@ def studio_in(folder: Path, *, example: str | None = "tide-mill") -> Studio:
     games = folder / "games"
     games.mkdir(parents=True, exist_ok=True)
     if example is not None and not (games / example).exists():
-        shutil.copytree(examples()[example], games / example)
+        shutil.copytree(examples()[example], games / example, ignore=MADE)
     return Studio(games, str(folder / "ledger.sqlite"))
 
 
