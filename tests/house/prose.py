@@ -286,16 +286,21 @@ def in_html(source: str) -> list[tuple[int, str]]:
     ]
 
 
+# A text in a script, and whether it is handed to what looks for parts of a page.
+SCRIPT_COMMENT = re.compile(r"^\s*//[^\n]*$|/\*.*?\*/", re.M | re.S)
+SCRIPT_TEXT = re.compile(
+    r"""(?P<asks>(?:querySelector(?:All)?|closest|matches|matchMedia)(?:\?\.)?\(\s*)?"""
+    r"""(?:"(?P<a>(?:[^"\\\n]|\\.)*)"|'(?P<b>(?:[^'\\\n]|\\.)*)'|`(?P<c>(?:[^`\\]|\\.)*)`)"""
+)
+
+
 def in_script(source: str) -> list[tuple[int, str]]:
     """Return the prose in the texts of a page's script, as (line, text)."""
-    code = re.sub(
-        r"(?m)^\s*//.*$|/\*.*?\*/", lambda found: "\n" * found[0].count("\n"), source, flags=re.S
-    )
-    texts = re.compile(r""""((?:[^"\\\n]|\\.)*)"|'((?:[^'\\\n]|\\.)*)'""")
-    found = []
-    for one in texts.finditer(code):
-        said = one[1] or one[2] or ""
-        selector = re.search(r"[\[\]#>{}=/]|\.[a-z]", said)
-        if is_prose(said) and not selector:
-            found.append((code.count("\n", 0, one.start()) + 1, said))
+    code = SCRIPT_COMMENT.sub(lambda found: "\n" * found[0].count("\n"), source)
+    lines, found = code.split("\n"), []
+    for one in SCRIPT_TEXT.finditer(code):
+        said = re.sub(r"\$\{[^{}]*\}", HOLE, one["a"] or one["b"] or one["c"] or "")
+        number = code.count("\n", 0, one.start()) + 1
+        if is_prose(said) and not one["asks"] and MARK not in lines[number - 1]:
+            found.append((number, said.replace(HOLE, "{}")))
     return found

@@ -121,6 +121,34 @@ def test_pages_without_words_pass(code: str) -> None:
     assert prose.in_html(code) == []
 
 
-def test_prose_in_scripts_is_found_and_selectors_are_not() -> None:
-    assert prose.in_script('tell("The lock jams");') == [(1, "The lock jams")]
-    assert prose.in_script('// two words\nfind("form .problems, main p");') == []
+@pytest.mark.parametrize(
+    "code",
+    [
+        'tell("The lock jams");',
+        '// what it does\ntell("The lock jams");\n// and so on',
+        "/* one\n * two */ tell('The lock jams');",
+        "tell(`The lock ${name} jams`);",
+    ],
+)
+def test_prose_in_scripts_is_found(code: str) -> None:
+    assert prose.in_script(code)
+
+
+@pytest.mark.parametrize(
+    "code",
+    [
+        '// two words\nhome.querySelectorAll("input, select");',
+        'if (matchMedia("(prefers-reduced-motion: reduce)").matches) stop();',
+        'row.closest("article, section").remove();',
+        'send(`${home}/games/${name}`, "POST");',
+        'const sort = "one of ";  // not read by people',
+    ],
+)
+def test_scripts_without_words_pass(code: str) -> None:
+    assert prose.in_script(code) == []
+
+
+def test_every_script_is_read_to_its_end() -> None:
+    """A comment taken for more than it is would hide whatever follows."""
+    for name, text in source.package(".js").items():
+        assert prose.in_script(f'{text}\ntell("The lock jams");'), name

@@ -39,9 +39,9 @@ def test_it_holds_every_file_of_the_package(wheel: Path) -> None:
     with zipfile.ZipFile(wheel) as archive:
         held = {name for name in archive.namelist() if ".dist-info/" not in name}
     inside = [path.relative_to(source.PACKAGE.parent) for path in source.files() if within(path)]
-    examples = {name for name in held if name.startswith("boxwright/examples/")}
-    assert "boxwright/examples/tide-mill/game.toml" in examples
-    assert {path.as_posix() for path in inside} == held - examples
+    examples = [path for path in source.files() if path.is_relative_to(source.ROOT / "examples")]
+    along = {Path("boxwright") / path.relative_to(source.ROOT) for path in examples}
+    assert {path.as_posix() for path in {*inside, *along}} == held
     assert {".mo", ".po", ".py", ".typ"} <= {path.suffix for path in inside}
 
 

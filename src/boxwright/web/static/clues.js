@@ -104,7 +104,7 @@ class Bench {
   code(raw) {
     const text = (raw.code ?? "").trim();
     if (raw.code_how === "auto" || !text) return "auto";
-    return raw.code_how === "list" ? `one of ${text}` : text;
+    return raw.code_how === "list" ? `one of ${text}` : text; // not read by people: the file's own words
   }
 
   listen() {
@@ -205,7 +205,7 @@ class Bench {
   }
 
   putCode(code) {
-    const how = code === "auto" ? "auto" : code.startsWith("one of ") ? "list" : "fixed";
+    const how = code === "auto" ? "auto" : code.startsWith("one of ") ? "list" : "fixed"; // not read by people
     byId("code-how").value = how;
     byId("code").value = how === "auto" ? "" : code.replace(/^one of /, "");
     this.codeHow();

@@ -36,7 +36,7 @@ document.addEventListener("click", async (event) => {
   button.disabled = true;
   const next = button.closest(".finding").nextElementSibling ?? button.closest(".finding").previousElementSibling;
   const answer = await post(button.dataset.put, { finding: button.dataset.finding });
-  if (answer.ok) await look(next?.id ? `#${next.id}` : "summary, a, button");
+  if (answer.ok) await look(next?.id ? `#${next.id}` : "summary, a, button"); // not read by people
   else { button.disabled = false; complain(button.closest("[data-home]"), answer.data.problems ?? []); }
 });
 
