@@ -8,10 +8,12 @@ name only when all of it is.
 from __future__ import annotations
 
 import io
+import lzma
 import shutil
 import stat
 import tempfile
 import zipfile
+import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path as File
@@ -32,7 +34,17 @@ MOST_FILES = 500
 MOST_TIMES = 100
 """How many times its packed size a file of more than `SMALL` bytes may have."""
 SMALL = 1_000_000
-PIECE = 64_000
+# What the readers of a zip raise where its bytes are not what it says; two of them are
+# Python's own exceptions and nothing more.
+BROKEN = (
+    zipfile.BadZipFile,
+    NotImplementedError,
+    EOFError,
+    ValueError,
+    RuntimeError,
+    zlib.error,
+    lzma.LZMAError,
+)
 _WHEN = (1980, 1, 1, 0, 0, 0)
 _UNIX = 3
 _ENCRYPTED = 0x1
@@ -77,9 +89,7 @@ def unpack(data: bytes, into: File, name: str = "") -> Taken | Problems:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             return _taken_in(archive, into, where)
-    except (zipfile.BadZipFile, NotImplementedError, EOFError, ValueError, RuntimeError):
-        return (Problem.of("archive.broken", where),)
-    except zipfile.LargeZipFile:
+    except BROKEN:
         return (Problem.of("archive.broken", where),)
     except OSError as error:
         why = error.strerror or str(error)
@@ -97,9 +107,7 @@ def _taken_in(archive: zipfile.ZipFile, into: File, where: Where) -> Taken | Pro
     into.mkdir(parents=True, exist_ok=True)
     new = File(tempfile.mkdtemp(dir=into, prefix=".taking-in-"))
     try:
-        fault = _unpacked(archive, entries, top, new, where)
-        if fault is not None:
-            return (fault,)
+        _unpack(archive, entries, top, new)
         new.chmod(0o755)
         name = free_name(into, _id(new) or better_id(top.strip("/"), "game"))
         new.rename(into / name)
@@ -117,7 +125,8 @@ def _faults(entries: Sequence[zipfile.ZipInfo], where: Where) -> Iterator[Proble
         yield Problem.of("archive.too-many", where, n=len(entries), most=MOST_FILES)
         return
     if sum(one.file_size for one in entries) > MOST_UNPACKED:
-        yield _too_much(where)
+        most = MOST_UNPACKED // 1_000_000
+        yield Problem.of("archive.too-much", where, most=most)
     seen: set[str] = set()
     for one in entries:
         name = one.orig_filename
@@ -152,10 +161,6 @@ def _is_odd(entry: zipfile.ZipInfo) -> bool:
     return sort not in (0, stat.S_IFREG, stat.S_IFDIR)
 
 
-def _too_much(where: Where) -> Problem:
-    return Problem.of("archive.too-much", where, most=MOST_UNPACKED // 1_000_000)
-
-
 # What is taken in.
 
 
@@ -169,27 +174,17 @@ def _top(entries: Sequence[zipfile.ZipInfo]) -> str | None:
     return near[0] if len(near) == 1 else None
 
 
-def _unpacked(
-    archive: zipfile.ZipFile,
-    entries: Sequence[zipfile.ZipInfo],
-    top: str,
-    new: File,
-    where: Where,
-) -> Problem | None:
-    """Write the game's own files into `new`; their sizes are counted, not believed."""
-    left = MOST_UNPACKED
+def _unpack(
+    archive: zipfile.ZipFile, entries: Sequence[zipfile.ZipInfo], top: str, new: File
+) -> None:
+    """Write the game's own files into `new`; none gives more bytes than its entry says."""
     for one in entries:
         name = nfc(one.filename.removeprefix(top))
         if not one.filename.startswith(top) or one.is_dir() or not is_owned(name):
             continue
         (new / name).parent.mkdir(parents=True, exist_ok=True)
         with archive.open(one) as source, (new / name).open("wb") as file:
-            while piece := source.read(PIECE):
-                left -= len(piece)
-                if left < 0:
-                    return _too_much(where)
-                file.write(piece)
-    return None
+            shutil.copyfileobj(source, file)
 
 
 def _id(folder: File) -> str | None:
