@@ -10,10 +10,9 @@ from itertools import product
 
 from boxwright.checks import About
 from boxwright.choose.answers import answer_of
-from boxwright.choose.asking import Asking
+from boxwright.choose.asking import Asking, drawn_on
 from boxwright.choose.codes import can_have
 from boxwright.choose.edition import Edition
-from boxwright.content.read import content_of
 from boxwright.content.tables import Content
 from boxwright.game.mechanisms import Device, Guess, entry, guesses
 from boxwright.game.mechanisms.guessing import Run, searched
@@ -43,7 +42,7 @@ def led_to(edition: Edition, about: About, lock: str, length: int) -> Guess:
 
 def _led_to(edition: Edition, about: About, lock: str, length: int) -> Guess:
     device = about.device(lock)
-    counts = (_count(one, device, length) for one in askings(edition, about, lock))
+    counts = (_count(one, device, length) for one in about.once(edition, askings, lock))
     count = max(counts, default=0)
     runs = [Run(max(count, 1), 1, entry(device).one_try_s(length))]
     return searched("nothing", runs, device.wrong_tries if device.rests else 0, device.rest_s)
@@ -53,8 +52,10 @@ def askings(edition: Edition, about: About, lock: str) -> list[Asking]:
     """Return the clues that lead to a lock, each about to be made."""
     found = []
     for id, clue in edition.game.clues.items():
-        content = content_of(about.folder, clue)
-        if clue.gives == lock and isinstance(content, Content):
+        if clue.gives != lock:
+            continue
+        content = drawn_on(about.folder, clue)
+        if isinstance(content, Content):
             found.append(Asking(about.folder, edition.game, id, content))
     return found
 

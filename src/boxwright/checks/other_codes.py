@@ -74,7 +74,7 @@ def _is_good(edition: Edition, about: About, lock: str, code: Code) -> bool:
         all(can_have(one, code) for one in about.all_devices(lock))
         and not any(near(code, other) for other in like)
         and answer is not None
-        and all(one.objection(answer) is None for one in askings(edition, about, lock))
+        and all(one.objection(answer) is None for one in about.once(edition, askings, lock))
     )
 
 

@@ -53,6 +53,10 @@ def had(
 
 def at_once(edition: Edition, about: About) -> frozenset[str]:
     """Return what can be had without a lock or a clue."""
+    return about.once(edition, _at_once)
+
+
+def _at_once(edition: Edition, about: About) -> frozenset[str]:
     return had(edition, about, without=[*edition.game.locks, *edition.game.clues])
 
 

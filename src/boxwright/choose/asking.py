@@ -27,11 +27,19 @@ def read_contents(folder: Folder, arranged: Arranged) -> Contents:
     found: dict[tuple[str, str], Content] = {}
     for share in arranged.games:
         for id, clue in share.game.clues.items():
-            content = content_of(folder, clue)
+            content = drawn_on(folder, clue)
             if not isinstance(content, Content):
                 raise Refused(content)
-            found[id, clue.way] = asked_of(content, folder.game.game.language)
+            found[id, clue.way] = content
     return found
+
+
+def drawn_on(folder: Folder, clue: ArrangedClue) -> Content | tuple[Problem, ...]:
+    """Return what one clue draws on, made fit for its kind; or what is at fault there."""
+    content = content_of(folder, clue)
+    if not isinstance(content, Content):
+        return content
+    return asked_of(content, folder.game.game.language)
 
 
 @dataclass(frozen=True)
