@@ -69,11 +69,15 @@ class Built:
 def build(asked: Asked) -> Built:
     """Take a game folder all the way; raises Refused with everything that bars the way."""
     folder = read(asked.game, asked.kit, asked.room)
-    arranged = settled(arrange(folder, asked.wishes))
+    return judged(folder, made(folder, asked.wishes, asked.chance), asked.look)
+
+
+def made(folder: Folder, wishes: Wishes, chance: Chance) -> Sequence[Edition]:
+    """Make a game concrete as wished, unchecked; raises Refused with what bars the way."""
+    arranged = settled(arrange(folder, wishes))
     fitted = fit(folder, arranged)
     contents = read_contents(folder, arranged)
-    editions = make_editions(folder, arranged, fitted, contents, asked.chance)
-    return judged(folder, editions, asked.look)
+    return make_editions(folder, arranged, fitted, contents, chance)
 
 
 def reopen(

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from boxwright.build import Asked, Built, about_of, build
+from boxwright.build import Built, about_of, made
 from boxwright.build.task_network import easier_tasks, network_of
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition
@@ -17,6 +17,7 @@ from boxwright.dice import Dice
 from boxwright.forecast.network import MOST_TASKS, Network, Task
 from boxwright.forecast.parameters import Parameters
 from boxwright.game.arrange import Wishes
+from boxwright.game.folder import Folder
 from boxwright.problems import Problem, Refused, refuse
 
 if TYPE_CHECKING:
@@ -56,31 +57,31 @@ def _foreseen(built: Built, edition: Edition, play: Play) -> Foreseen:
     from boxwright.forecast.answers import forecast
     from boxwright.forecast.changes import changes, differences
 
-    network = _network(built, edition)
+    network = _network(built.folder, edition)
     if play.pupils is not None:
         network = replace(network, pupils=play.pupils)
     groups = play.groups or len(edition.groups)
     asked = Question(network, edition.game.time.play_s, groups, play.trials)
     parameters, dice = Parameters(), Dice(CHANCES)
-    made = changes(network, easier(built, edition, network)) if play.changes else ()
-    told = differences(asked, made, parameters, dice) if play.changes else ()
+    wished = changes(network, easier(built.folder, edition, network)) if play.changes else ()
+    told = differences(asked, wished, parameters, dice) if play.changes else ()
     return Foreseen(edition.groups, network, forecast(asked, parameters, dice), told)
 
 
-def _network(built: Built, edition: Edition) -> Network:
-    network = network_of(edition, about_of(built.folder, edition))
+def _network(folder: Folder, edition: Edition) -> Network:
+    network = network_of(edition, about_of(folder, edition))
     if len(network.tasks) > MOST_TASKS:
-        where = built.folder.where("game.toml", ("clues",))
+        where = folder.where("game.toml", ("clues",))
         count = len(network.tasks)
         refuse(Problem.of("forecast.too-large", where, found=count, most=MOST_TASKS))
     return network
 
 
-def easier(built: Built, edition: Edition, network: Network) -> tuple[Task, ...]:
+def easier(folder: Folder, edition: Edition, network: Network) -> tuple[Task, ...]:
     """Return the tasks that an easier version would make lighter, as they would be then."""
     wishes = Wishes(level="easier", groups=len(edition.groups))
     try:
-        gentle = build(Asked(built.folder.path, wishes, Chance(edition.seed)))
+        gentle = made(folder, wishes, Chance(edition.seed))
     except Refused:
         return ()  # kit or room allow no gentler game
-    return tuple(easier_tasks(network, _network(gentle, gentle.edition)))
+    return tuple(easier_tasks(network, _network(folder, gentle[0])))
