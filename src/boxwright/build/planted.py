@@ -6,7 +6,6 @@ the game's own findings do not have is what the mistake did.
 
 from __future__ import annotations
 
-import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
@@ -15,13 +14,11 @@ from pathlib import Path as File
 from typing import Any
 
 from boxwright.build import Asked, Built, build
-from boxwright.choose.store import EDITIONS
+from boxwright.choose.store import copy_game
 from boxwright.game.commands import perform
 from boxwright.game.history import History
-from boxwright.game.history_store import HOME
 from boxwright.problems import Finding, Message
 
-LEFT_OUT = (EDITIONS, HOME, "out")
 Change = tuple[str, Mapping[str, Any]]
 
 
@@ -103,5 +100,5 @@ def _do(copy: File, change: Change) -> Done:
 def _copy(game: File) -> Iterator[File]:
     with tempfile.TemporaryDirectory(prefix="boxwright-") as folder:
         copy = File(folder) / game.name
-        shutil.copytree(game, copy, ignore=shutil.ignore_patterns(*LEFT_OUT))
+        copy_game(game, copy)
         yield copy

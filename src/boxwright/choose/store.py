@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path as File
@@ -52,15 +52,23 @@ class Current:
 
 def made_of(folder: Folder) -> str:
     """Return a digest of all that an edition of `folder` is made of."""
+    return _digest(_parts(folder))
+
+
+def _digest(parts: Iterable[tuple[str, bytes]]) -> str:
     digest = hashlib.sha256()
-    for name, data in _parts(folder):
+    for name, data in parts:
         digest.update(f"{name}\0".encode() + data)
     return digest.hexdigest()
 
 
 def parts_of(folder: Folder) -> dict[str, str]:
     """Return a digest of each file that an edition of `folder` is made of, by its name."""
-    return {name: hashlib.sha256(data).hexdigest() for name, data in _parts(folder)}
+    return _digests(_parts(folder))
+
+
+def _digests(parts: Iterable[tuple[str, bytes]]) -> dict[str, str]:
+    return {name: hashlib.sha256(data).hexdigest() for name, data in parts}
 
 
 def _parts(folder: Folder) -> Iterator[tuple[str, bytes]]:
@@ -86,7 +94,8 @@ def save(
     _make(where)
     ids = tuple(edition.id for edition in editions)
     paths = {role: _from(folder.path, path) for role, path in named.items()}
-    now = Current(ids, made_of(folder), wishes, **paths, parts=parts_of(folder))
+    parts = tuple(_parts(folder))
+    now = Current(ids, _digest(parts), wishes, **paths, parts=_digests(parts))
     for edition, file in zip(editions, now.files(folder.path), strict=True):
         _write(file, edition_json(edition))
     _write(where / CURRENT, to_json(now))
@@ -175,6 +184,18 @@ def load(file: File) -> Edition:
     if edition.format != FORMAT:
         refuse(_fault("edition.damaged", file))
     return edition
+
+
+def copy_game(game: File, target: File) -> None:
+    """Copy a game folder without what was made of it: the copy begins a life of its own.
+
+    Raises OSError where it cannot be written, or is there already.
+    """
+    import shutil  # late, like the next: no command copies a game
+
+    from boxwright.game.history_store import HOME
+
+    shutil.copytree(game, target, ignore=shutil.ignore_patterns(EDITIONS, HOME, "out"))
 
 
 def _read(file: File) -> dict[str, Any]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 from typing import Annotated
 from urllib.parse import quote
@@ -11,13 +10,13 @@ from fastapi import APIRouter, HTTPException, Request, UploadFile
 from fastapi.responses import HTMLResponse, Response
 from pydantic import BaseModel, ConfigDict, Field
 
+from boxwright.choose.store import copy_game
 from boxwright.game.archive import Taken, pack, unpack
 from boxwright.game.bin import bring_back, in_bin, to_bin
 from boxwright.game.choosing import Wishes
 from boxwright.game.examples import examples
 from boxwright.game.folder import Folder
 from boxwright.game.history import History
-from boxwright.game.history_store import HOME as HISTORY
 from boxwright.game.start import start
 from boxwright.problems import Problem, Where, refuse, say
 from boxwright.text import better_id
@@ -28,7 +27,6 @@ from boxwright.web.studio import Studio
 
 router = APIRouter()
 
-LEFT_OUT = ("editions", HISTORY, "out")  # a copy begins its own life
 LONGEST_NAME = 100
 Age = Annotated[int, Field(ge=3, le=99)]
 
@@ -154,7 +152,7 @@ def take_back(studio: TheStudio, asked: Binned) -> Said:
 def copy_folder(source: Path, target: Path) -> None:
     """Copy a game folder without what was made of it; raises Refused where it cannot be written."""
     try:
-        shutil.copytree(source, target, ignore=shutil.ignore_patterns(*LEFT_OUT))
+        copy_game(source, target)
     except OSError as error:
         why = error.strerror or str(error)
         where = Where(str(target))
