@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from boxwright.choose.edition import Edition, named
+from boxwright.ledger.event import Event
 from boxwright.live.played import day_of, played_pdf
+from boxwright.live.report import report
 from boxwright.live.state import fold
-from boxwright.live.timeline import timeline
+from boxwright.live.timeline import Timeline, timeline
 from boxwright.paper.opened import opened as opened_pdf
 from tests.live.plays import EDITION, Play, opened
 
@@ -28,8 +31,13 @@ def played() -> Play:
     return play
 
 
+def drawn(events: Sequence[Event]) -> Timeline:
+    state = fold(events)
+    return timeline(state, report(state, EDITIONS))
+
+
 def test_marks_stand_along_the_minutes_that_were_played() -> None:
-    found = timeline(fold(played().events), EDITIONS)
+    found = drawn(played().events)
     window, door = found.rows
     assert [(mark.second, mark.sort) for mark in window.marks] == [
         (300, "hint"), (361, "opened"), (421, "opened"), (481, "opened")
@@ -44,14 +52,14 @@ def test_marks_stand_along_the_minutes_that_were_played() -> None:
 def test_a_game_in_play_is_drawn_over_what_is_planned() -> None:
     play = opened()
     play.says("clock.started")
-    assert timeline(fold(play.events), EDITIONS).length_s == 1500
+    assert drawn(play.events).length_s == 1500
 
 
 def test_tables_stand_as_they_joined_and_not_by_what_they_did() -> None:
     play = opened({"2": "Door", "1": "Window"})
     play.says("clock.started")
     play.says("lock.opened", group="1", lock="front")
-    assert [row.name for row in timeline(fold(play.events), EDITIONS).rows] == ["Door", "Window"]
+    assert [row.name for row in drawn(play.events).rows] == ["Door", "Window"]
 
 
 def text_of(play: Play, edition: Edition = EDITION) -> str:

@@ -43,5 +43,5 @@ def _end_ms(clock: PlayClock, now: Instant) -> int:
     last = clock.runs[-1].end if clock.runs else None
     if clock.status == "ended" and last is not None:
         return last.wall_ms
-    left_ms = 1000 * (clock.planned_s + clock.extended_s) - clock.played_ms(now)
+    left_ms = 1000 * clock.total_s - clock.played_ms(now)
     return now.wall_ms + left_ms

@@ -54,9 +54,14 @@ class PlayClock:
         """Return the whole seconds played until `at`."""
         return self.played_ms(at) // 1000
 
+    @property
+    def total_s(self) -> int:
+        """The seconds that are to be played, as planned and lengthened since."""
+        return self.planned_s + self.extended_s
+
     def left_s(self, at: Instant) -> int:
         """Return the whole seconds left at `at`; negative once the time is over."""
-        return self.planned_s + self.extended_s - self.played_s(at)
+        return self.total_s - self.played_s(at)
 
     def started(self, at: Instant) -> Self:
         """Return the clock started at `at`, unless it was before."""

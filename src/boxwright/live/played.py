@@ -52,7 +52,8 @@ class _Report:
 
     def __init__(self, state: State, editions: Mapping[str, Edition], language: str) -> None:
         self.state, self.editions, self.language = state, editions, language
-        self.line = timeline(state, editions)
+        self.whole = report(state, editions)
+        self.line = timeline(state, self.whole)
 
     def text(self, message_id: str, /, **args: Arg) -> str:
         return self.said(say(message_id, **args))
@@ -61,7 +62,7 @@ class _Report:
         return words(message, self.language)
 
     def page(self, opened: str, now: Instant) -> Page:
-        whole = report(self.state, self.editions)
+        whole = self.whole
         game = next(iter(self.editions.values())).game
         tables = [self.table(one) for one in whole.tables]
         if whole.all:

@@ -57,8 +57,8 @@ def untick(desk: Desk, session: str, todo: Checklist, id: str, tap: Tap) -> None
         if known is None:
             # Where two programs ticked it at the same moment, there are two ticks to take back.
             while (done := ticked(desk, session, todo.list).get(id)) is not None:
-                desk.take(session, tap.draft("undone", event=done.deed.event))
-                _out_of_the_book(desk, box, _event(desk, session, tap.id))
+                taken = desk.take(session, tap.draft("undone", event=done.deed.event))
+                _out_of_the_book(desk, box, taken.event)
                 tap = Tap(new_id(desk.clock.now().wall_ms), tap.device, tap.happened_ms)
         elif known.type == "undone":
             _out_of_the_book(desk, box, known)

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from math import ceil
 from typing import Literal, get_args
 
-from boxwright.choose.edition import Edition
 from boxwright.live.noted import State
-from boxwright.live.report import Line, Report, report
+from boxwright.live.report import Line, Report
 from boxwright.problems import Message
 
 Sort = Literal["opened", "found", "hint", "wrong", "mishap", "note", "won"]
@@ -73,12 +72,11 @@ class Timeline:
         return min(max(second / self.length_s, 0.0), 1.0)
 
 
-def timeline(state: State, editions: Mapping[str, Edition]) -> Timeline:
-    """Return what happened in a session, drawn over the time that it took or was planned for."""
-    whole: Report = report(state, editions)
+def timeline(state: State, whole: Report) -> Timeline:
+    """Return a session's report, drawn over the time that it took or was planned for."""
     rows = tuple(Row(one.name, tuple(_marks(one.lines)), one.won_s) for one in whole.tables)
     last = max((mark.second for row in rows for mark in row.marks), default=0)
-    planned = state.clock.planned_s + state.clock.extended_s
+    planned = state.clock.total_s
     played = sum(run.length_ms for run in state.clock.runs) // 1000
     length = max(last, played, MINUTE_S) if state.clock.status == "ended" else max(last, planned)
     return Timeline(rows, ceil(length / MINUTE_S) * MINUTE_S)

@@ -41,7 +41,7 @@ class Playing:
         return {
             "status": clock.status,
             "played_ms": clock.played_ms(now),
-            "total_ms": 1000 * (clock.planned_s + clock.extended_s),
+            "total_ms": 1000 * clock.total_s,
             "start_ms": day.start_ms,
             "end_ms": day.end_ms,
             "tidy_ms": day.tidy_ms,

@@ -83,14 +83,15 @@ def _all(game: Game, desk: Desk) -> Iterator[Played]:
 def one(request: Request, game: TheGame, desk: TheDesk, session: SessionId) -> HTMLResponse:
     """Show one session."""
     playing = playing_of(desk, game, session)
+    whole = report(playing.state, playing.editions)
     values = {
         "game": game,
         "home": home_of(game),
         "playing": playing,
         "state": playing.state,
         "day": day_of(_opened(desk, session)),
-        "line": timeline(playing.state, playing.editions),
-        "report": report(playing.state, playing.editions),
+        "line": timeline(playing.state, whole),
+        "report": whole,
         "on_clock": lambda second: on_clock(1000 * second),
         "sentence": sentence,
         "told": playing.edition.game.story,
