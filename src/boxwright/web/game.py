@@ -11,8 +11,8 @@ from urllib.parse import quote
 from fastapi import Depends, HTTPException, Path
 from starlette.requests import HTTPConnection
 
-from boxwright.build import Asked, Built, build, read
-from boxwright.build.current import kept
+from boxwright.build import Asked, Built, build, judged, read
+from boxwright.build.current import Standing, standing
 from boxwright.build.throwing import chance_shown
 from boxwright.choose.chance import Chance
 from boxwright.choose.store import CURRENT, EDITIONS, TO_COME
@@ -91,9 +91,9 @@ class Game:
 
     def _build(self) -> Built | tuple[Problem, ...]:
         try:
-            found = kept(self.path)
-            if isinstance(found, Built) and self.wishes == Wishes():
-                return found
+            found = standing(self.path)
+            if isinstance(found, Standing) and self.wishes == Wishes():
+                return judged(found.folder, found.editions, None)
             return build(Asked(self.path, self.wishes, self.chance))
         except Refused as refused:
             return refused.problems
