@@ -76,7 +76,7 @@ class Page:
 
 
 def tap_of(number: int) -> dict[str, object]:
-    """Return a tap of one group after the other: a hint, a code tried, a lock."""
+    """Return a tap of one group after the other: a code tried, a note, a lock."""
     group = GROUPS[number % len(GROUPS)]
     kinds = (
         ("code.tried", {"group": group, "lock": "sluice", "right": False}),

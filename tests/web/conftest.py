@@ -45,7 +45,7 @@ def address(studio: Studio) -> Iterator[str]:
 @pytest.fixture
 def tab(browser: Browser) -> Iterator[Page]:
     """An empty page of a laptop's size; what a page's scripts complain of fails the test."""
-    context = browser.new_context(viewport=LAPTOP)  # type: ignore[arg-type]
+    context = browser.new_context(viewport=LAPTOP, reduced_motion="reduce")  # type: ignore[arg-type]
     page = context.new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))

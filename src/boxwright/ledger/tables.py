@@ -15,7 +15,7 @@ from sqlalchemy import (
 )
 
 FORMAT = 1
-"""Of the tables; Boxwright refuses a newer one and migrates an older one."""
+"""Of the tables; Boxwright refuses any other, a newer one with words of its own."""
 
 METADATA = MetaData()
 
