@@ -13,6 +13,7 @@ from tools import catalogues
 
 ID = re.compile(r"[a-z][a-z0-9-]*(?:\.[a-z0-9-]+)+")
 REMEDY = ".remedy"
+ANY = "[a-z0-9.-]+"
 NOT_FILLED_IN = {"edit"}  # keywords of `Problem.of` that are its own
 
 
@@ -108,37 +109,57 @@ def faults(found: Iterator[Call], known: dict[str, frozenset[str]]) -> Iterator[
 
 def mentioned(source: str) -> tuple[set[str], list[str]]:
     """Return the ids that stand in a Python file, and the patterns of those made by f-strings."""
-    ids, patterns = set(), []
-    for node in ast.walk(ast.parse(source)):
+    ids, patterns, tree = set(), [], ast.parse(source)
+    known = constants(tree)
+    for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str):
             ids |= {node.value} if ID.fullmatch(node.value) else set()
         elif isinstance(node, ast.JoinedStr):
-            patterns += pattern(node)
+            patterns += pattern(node, known)
     return ids, patterns
 
 
-def pattern(node: ast.JoinedStr) -> list[str]:
+def constants(tree: ast.Module) -> dict[str, str]:
+    """Return the texts that a module's own names stand for: `CODE = "lock.faulty"`."""
+    return {
+        name.id: node.value.value
+        for node in tree.body
+        if isinstance(node, ast.Assign)
+        and isinstance(node.value, ast.Constant)
+        and isinstance(node.value.value, str)
+        for name in node.targets
+        if isinstance(name, ast.Name)
+    }
+
+
+def pattern(node: ast.JoinedStr, known: dict[str, str]) -> list[str]:
     """Return the pattern of an f-string that can be an id; none for others.
 
-    One that only adds the ending of remedies says nothing about which are used.
+    One that only adds the ending of remedies says nothing about which are used, nor does one
+    of which nothing is fixed but its points.
     """
-    fixed = [part.value for part in node.values if isinstance(part, ast.Constant)]
-    text = "".join(str(part) for part in fixed)
-    if "." not in text or not re.fullmatch(r"[a-z0-9.-]+", text) or text == REMEDY:
+    parts = [fixed(part, known) for part in node.values]
+    text = "".join(part for part in parts if part is not None)
+    if text == REMEDY or not re.fullmatch(r"(?=.*[a-z])[a-z0-9.-]+", text):
         return []
-    return ["".join(one(part) for part in node.values)]
+    if "." not in text and not text.startswith("-"):
+        return []
+    return ["".join(ANY if part is None else re.escape(part) for part in parts)]
 
 
-def one(part: ast.expr) -> str:
-    """Return the pattern of one part of an f-string."""
-    return re.escape(str(part.value)) if isinstance(part, ast.Constant) else "[a-z0-9.-]+"
+def fixed(part: ast.expr, known: dict[str, str]) -> str | None:
+    """Return what one part of an f-string always says; None where that depends."""
+    if isinstance(part, ast.Constant):
+        return str(part.value)
+    value = part.value if isinstance(part, ast.FormattedValue) else None
+    return known.get(value.id) if isinstance(value, ast.Name) else None
 
 
 def in_html(source: str) -> tuple[set[str], list[str]]:
     """Return the ids that stand in a page's template, and the patterns of those put together."""
     quoted = re.findall(r"""(?<!~ )["']([a-z0-9.-]+)["'](?! ?~)""", source)
     begun = re.findall(r"""["']([a-z0-9-]+\.[a-z0-9.-]*)["'] ?~""", source)
-    return set(quoted), [re.escape(head) + "[a-z0-9.-]+" for head in begun]
+    return set(quoted), [re.escape(head) + ANY for head in begun]
 
 
 def unused(known: dict[str, frozenset[str]], ids: set[str], patterns: list[str]) -> list[str]:

@@ -32,11 +32,6 @@ def said() -> dict[str, str]:
     return found
 
 
-def is_telling(pattern: str) -> bool:
-    """Tell whether a pattern says more than that an id has a point in it."""
-    return bool(re.search("[a-z]", pattern.replace("[a-z0-9.-]+", "")))
-
-
 @cache
 def asked() -> dict[str, tuple[set[str], list[str]]]:
     """Return what each Python file asks for: ids, and patterns of ids."""
@@ -48,7 +43,7 @@ def by_command_alone(code: str) -> bool:
     files = (
         name
         for name, (ids, patterns) in asked().items()
-        if code in ids or any(is_telling(one) and re.fullmatch(one, code) for one in patterns)
+        if code in ids or any(re.fullmatch(one, code) for one in patterns)
     )
     return all("/cli/" in name for name in files)
 

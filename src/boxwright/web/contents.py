@@ -1,8 +1,8 @@
 """Every page of the studio, in the order of a teacher's work: its stem, and where it lives.
 
 A page is one stem: `pages/STEM.py` with a `router`, `templates/STEM.html`, and where it
-needs them `static/STEM.js` and `static/STEM.css`. Pages with a `place` stand in a game's own row of
-links, in that order.
+needs them `static/STEM.js` and `static/STEM.css`. Pages that are `linked` stand in a game's own
+row of links, in that order.
 """
 
 from __future__ import annotations

@@ -102,9 +102,7 @@ def _panel(game: Game, scene: Scene, thing: str | None) -> dict[str, Any]:
         "with_clue": any(one in scene.folder.game.clues for one in goes),
         "tied_json": lambda id: json.dumps([plain(one) for one in scene.ties(id)]),
         "clue_pages": _bench(game, scene, picked),
-        "sizes": lambda spot: tuple(
-            say(f"page-boxes.size-{one}") for one in scene.holds(spot).split()
-        ),
+        "sizes": lambda spot: _sizes(scene.holds(spot)),
     }
 
 

@@ -26,7 +26,6 @@ from boxwright.web.render import fragment, page, told
 router = APIRouter()
 
 MOST_WORDS = 80
-MOST_FACES_DRAWN = 6
 LINE = "\n"
 TheTag = Annotated[str, Query(pattern=TAG_PATTERN)]
 
