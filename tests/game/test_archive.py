@@ -10,12 +10,15 @@ from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
+from PIL import Image, PngImagePlugin
 
 from boxwright.game import archive
 from boxwright.game.archive import Taken, pack, unpack
 from boxwright.game.owned import manifest, tag_of
+from boxwright.game.safe_pictures import encode_anew
 
 GAME = b'format = 1\n[game]\nid = "lamp"\ntitle = "The lamp"\nages = [9, 11]\n'
+SVG = b"<svg xmlns='http://www.w3.org/2000/svg'/>"
 
 
 def zipped(files: Mapping[str, bytes], **about: int) -> bytes:
@@ -47,14 +50,47 @@ def refused(data: bytes, into: Path) -> str:
     return found[0].code
 
 
+def add_pictures(folder: Path) -> None:
+    """Put pictures of each sort into a game, as the studio takes them in."""
+    dots = Image.effect_noise((60, 40), 80)
+    for name in ("a.png", "b.jpg"):
+        dots.save(folder / "pictures" / name)
+    (folder / "pictures/c.svg").write_bytes(SVG)
+    assert encode_anew(folder) == ()
+
+
 def test_a_game_goes_out_and_comes_in_as_it_was(sample: Path, tmp_path: Path) -> None:
     (sample / "content/deep").mkdir()
     (sample / "content/deep/a.csv").write_bytes(b"a,b\n")
-    (sample / "pictures/a.svg").write_bytes(b"<svg xmlns='http://www.w3.org/2000/svg'/>")
+    add_pictures(sample)
     found = taken(pack(sample), tmp_path / "games")
     assert found == Taken("paper-mill", ())
     assert manifest(tmp_path / "games/paper-mill") == manifest(sample)
     assert tag_of(tmp_path / "games/paper-mill") == tag_of(sample)
+
+
+def test_pictures_lose_what_does_not_draw(tmp_path: Path) -> None:
+    notes = PngImagePlugin.PngInfo()
+    notes.add_text("Comment", "taken at home")
+    out = io.BytesIO()
+    Image.new("L", (9, 9)).save(out, "PNG", pnginfo=notes)
+    drawing = SVG.replace(b"/>", b"><!-- taken at home --></svg>")
+    pictures = {"pictures/a.png": out.getvalue(), "pictures/deep/b.svg": drawing}
+    taken(zipped({"game.toml": GAME, "pictures/note.txt": b"x", **pictures}), tmp_path)
+    for name, before in pictures.items():
+        assert b"taken at home" in before
+        assert b"taken at home" not in (tmp_path / "lamp" / name).read_bytes()
+    assert (tmp_path / "lamp/pictures/note.txt").read_bytes() == b"x"
+
+
+def test_a_bad_picture_bars_the_way_under_its_name(tmp_path: Path) -> None:
+    acts = SVG.replace(b"/>", b"><script/></svg>")
+    bad = {"pictures/a.svg": acts, "pictures/b.png": b"no", "pictures/c.gif": b"GIF"}
+    found = unpack(zipped({"game.toml": GAME, "pictures/d.svg": SVG, **bad}), tmp_path)
+    assert not isinstance(found, Taken)
+    codes = ["picture.svg-unsafe", "picture.broken", "picture.no-picture"]
+    assert [(one.where.file, one.code) for one in found] == [*zip(bad, codes, strict=True)]
+    assert [*tmp_path.iterdir()] == []
 
 
 def test_the_same_game_gives_the_same_bytes(sample: Path, tmp_path: Path) -> None:

@@ -33,7 +33,7 @@ def saved(image: Image.Image, form: str, **more: Any) -> bytes:
 def safe(name: str, data: bytes) -> bytes:
     found = safe_picture(name, data)
     assert not isinstance(found, Problem), found.code
-    assert safe_picture(name, found) is not None
+    assert safe_picture(name, found) == found
     return found
 
 
@@ -90,6 +90,23 @@ def test_a_see_through_colour_stays_so() -> None:
     image = Image.new("RGB", (4, 4), (9, 8, 7))
     after = opened(safe("a.png", saved(image, "PNG", transparency=(9, 8, 7))))
     assert after.convert("RGBA").getpixel((0, 0)) == (9, 8, 7, 0)
+
+
+@pytest.mark.parametrize("mode", ["L", "RGB", "CMYK"])
+def test_a_photo_that_was_encoded_here_loses_no_more(mode: str) -> None:
+    image = Image.effect_noise((70, 50), 90).convert(mode)
+    for first in (saved(image, "JPEG", quality=40), saved(image, "JPEG", progressive=True)):
+        after = safe("a.jpg", first)
+        assert after != first
+        assert safe("a.jpg", after) == after
+
+
+def test_what_hides_in_a_photo_goes_wherever_it_hides() -> None:
+    ours = safe("a.jpg", saved(Image.effect_noise((70, 50), 90), "JPEG"))
+    note = b"\xff\xfe\x00\x0f" + SECRET
+    hiding = (ours[:2] + note + ours[2:], ours[:-2] + note + ours[-2:], ours + SECRET)
+    for data in hiding:
+        assert SECRET not in safe("a.jpg", data)
 
 
 def test_print_colours_become_screen_colours() -> None:

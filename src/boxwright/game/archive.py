@@ -1,8 +1,8 @@
 """A game as one file to hand on: packed the same way each time, and taken in with care.
 
 What comes from elsewhere may be anything: names that lead out of the folder, links, a few
-bytes that unpack to millions. It is unpacked beside the other games, and is there under its
-name only when all of it is.
+bytes that unpack to millions, pictures that act or tell where they were taken. It is
+unpacked beside the other games, and is there under its name only when all of it is.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from boxwright.game.draft import GAME
 from boxwright.game.file_names import is_portable
 from boxwright.game.folder import Folder, Problems, read_game
 from boxwright.game.owned import is_owned, owned
+from boxwright.game.safe_pictures import encode_anew
 from boxwright.game.toml_file import TomlFile, parse_bytes
 from boxwright.game.write import NEW_MODE
 from boxwright.problems import Problem, Where
@@ -78,9 +79,10 @@ def zipped(files: Mapping[str, bytes]) -> bytes:
 def unpack(data: bytes, into: File, name: str = "") -> Taken | Problems:
     """Take the game in the zip `data` into the folder `into`, which holds games.
 
-    Its own folder gets a name that is free, made from the game's id. A game with faults in
-    its files is taken in, since they can be mended; anything else that is wrong with the
-    zip comes back, and nothing has changed. `name` is what the zip is called.
+    Its own folder gets a name that is free, made from the game's id; its pictures are encoded
+    anew. A game with faults in its other files is taken in, since they can be mended; anything
+    else that is wrong with the zip comes back, and nothing has changed. `name` is what the
+    zip is called.
     """
     where = Where(name or "zip")
     if len(data) > MOST_BYTES:
@@ -108,6 +110,9 @@ def _taken_in(archive: zipfile.ZipFile, into: File, where: Where) -> Taken | Pro
     new = File(tempfile.mkdtemp(dir=into, prefix=".taking-in-"))
     try:
         _unpack(archive, entries, top, new)
+        faults = encode_anew(new)
+        if faults:
+            return faults
         new.chmod(0o755)
         name = free_name(into, _id(new) or better_id(top.strip("/"), "game"))
         new.rename(into / name)

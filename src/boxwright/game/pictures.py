@@ -19,7 +19,7 @@ PICTURES = "pictures"
 MOST_BYTES = 20_000_000
 MOST_PIXELS = 40_000_000
 MOST_ELEMENTS = 50_000
-_BESIDE = (".txt", ".md", ".toml", ".csv")
+_BESIDE = (".txt", ".md", ".toml", ".csv", "thumbs.db", "desktop.ini")
 Form = Literal["png", "jpeg", "svg"]
 _KINDS: dict[str, Form] = {
     ".png": "png", ".jpg": "jpeg", ".jpeg": "jpeg", ".svg": "svg",
@@ -73,7 +73,7 @@ def read_pictures(folder: File) -> tuple[dict[str, Picture], list[Problem]]:
     found: dict[str, Picture] = {}
     problems: list[Problem] = []
     for name in listed(folder / PICTURES):
-        if name.startswith(".") or name.lower().endswith((*_BESIDE, "thumbs.db", "desktop.ini")):
+        if is_beside(name):
             continue
         one = _picture(folder / PICTURES, name)
         if isinstance(one, Picture):
@@ -101,6 +101,11 @@ def _picture(base: File, name: str) -> Picture | Problem:
     except OSError as error:
         return Problem.of("picture.unreadable", where, name=name, why=error.strerror or "?")
     return fault or Picture(name, path, form)
+
+
+def is_beside(name: str) -> bool:
+    """Tell whether a file may lie among pictures that is none: a note, or a system's own."""
+    return name.startswith(".") or name.lower().endswith(_BESIDE)
 
 
 def form_of(name: str) -> Form | None:
