@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from boxwright.build import Asked, about_of, build
-from boxwright.build.task_network import easier_tasks, network_of
+from boxwright.build.task_network import other_tasks, network_of
 from boxwright.choose.ways import ways_of
 from boxwright.forecast.network import Network, Task
 from boxwright.game.arrange import Wishes
@@ -131,7 +131,7 @@ def test_easier_versions_are_those_whose_work_differs(tmp_path: Path) -> None:
     ordinary = network_of(made.edition, about_of(made.folder, made.edition))
     gentle = build(Asked(EXAMPLES / "tide-mill", Wishes(level="easier")))
     easy = network_of(gentle.edition, about_of(gentle.folder, gentle.edition))
-    found = {task.name: task for task in easier_tasks(ordinary, easy)}
+    found = {task.name: task for task in other_tasks(ordinary, easy)}
     assert "flour-sacks" in found
     assert found["flour-sacks"].work.effort.marks < tasks(ordinary)["flour-sacks"].work.effort.marks
-    assert list(easier_tasks(ordinary, ordinary)) == []
+    assert list(other_tasks(ordinary, ordinary)) == []

@@ -161,3 +161,26 @@ def test_blocks_are_put_side_by_side() -> None:
     part = told(drawn_games()[2], 1500, trials=10_000)
     assert abs(found.one.value - part.one.value) < 4 * part.one.error
     assert sum(clue.hints for clue in found.clues) == pytest.approx(found.hints)
+
+
+def test_sheets_lie_about_from_when_a_clue_opens_until_it_is_done() -> None:
+    two, one = replace(task("a"), papers=2), replace(task("b", "a"), papers=1)
+    chain = network(two, one, replace(task("c", "a"), papers=4), pupils=3)
+    assert told(chain, 999, SURE, trials=10).papers == 5
+    assert told(replace(chain, tasks=(two, one), goal=TWO.goal), 999, SURE, trials=10).papers == 2
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_the_most_sheets_at_once_are_those_between_opening_and_closing(seed: int) -> None:
+    game = drawn_games()[5 * seed]
+    game = replace(game, tasks=tuple(replace(one, papers=1) for one in game.tasks))
+    found = trials_of(Asked(game, 0, trials=200), DEFAULTS, Dice("papers"))
+    at_once = (found.opened[:, None] <= found.opened) & (found.opened < found.closed[:, None])
+    assert found.loose.tolist() == at_once.sum(0).max(0).tolist()
+
+
+def test_it_is_told_how_often_no_hint_is_left() -> None:
+    slow = Parameters({"hint.after": 1})
+    assert told(replace(TWO, hints=1), 999, slow, trials=50).no_hint_left == 1
+    assert told(replace(TWO, hints=9), 999, slow, trials=50).no_hint_left == 0
+    assert told(TWO, 999, slow, trials=50).no_hint_left == 0

@@ -47,12 +47,12 @@ def network_of(edition: Edition, about: About) -> Network:
     )
 
 
-def easier_tasks(network: Network, gentle: Network) -> Iterator[Task]:
-    """Yield the tasks of `network` as the same game's gentler arrangement has them.
+def other_tasks(network: Network, otherwise: Network) -> Iterator[Task]:
+    """Yield the tasks of `network` as another arrangement of the same game has them.
 
     Only those whose work differs, and that stand where they stood.
     """
-    known = {task.name: task for task in gentle.tasks}
+    known = {task.name: task for task in otherwise.tasks}
     for task in network.tasks:
         other = known.get(task.name, task)
         if other.work != task.work and (other.gives, other.needs) == (task.gives, task.needs):
@@ -72,7 +72,8 @@ class _Tasks:
     def all(self) -> Iterator[Task]:
         """Yield every clue, then every lock that is a task of its own."""
         for id, clue in self.game.clues.items():
-            yield Task(id, self.given_by(id), self._work(id, clue), self.needs_of(id))
+            work, needs = self._work(id, clue), self.needs_of(id)
+            yield Task(id, self.given_by(id), work, needs, papers=self._papers(id))
         for id in self.game.locks:
             if id in self.apart:
                 yield Task(id, id, self._key_work(id), self.needs_of(id), seats=1, hints=0)
@@ -143,6 +144,10 @@ class _Tasks:
         if sheet is None or one.FACTS.own:
             return replace(work, solving_s=float(sheet_s(clue.kind, clue.level)))
         return replace(work, effort=one.effort(from_json(one.Sheet, sheet.sheet)))
+
+    def _papers(self, clue: str) -> int:
+        sheet = self.edition.sheets.get(clue)
+        return len(sheet.parts) if sheet else 0
 
     def _key_work(self, lock: str) -> Work:
         """Return what opening a lock alone takes: its key found, or its known code entered."""

@@ -11,7 +11,7 @@ import click
 from boxwright.build.forecasting import Foreseen
 from boxwright.cli.lock_sections import table
 from boxwright.forecast.answers import Chance, ClueForecast, Spread
-from boxwright.forecast.changes import Difference
+from boxwright.forecast.changes import Change, Difference, Proposal
 from boxwright.forecast.parameters import ALL
 from boxwright.messages import words
 from boxwright.problems import Message, plain, say
@@ -46,11 +46,23 @@ def _json(one: Foreseen) -> dict[str, Any]:
         "hints_allowed": one.network.hints,
         "idle": told.idle,
         "clues": [plain(clue) for clue in told.clues],
-        "changes": [plain(change) for change in one.differences],
+        "no_hint_left": told.no_hint_left,
+        "papers": told.papers,
+        "changes": [_difference(change) for change in one.differences],
+        "proposals": [_proposal(best) for best in one.proposals],
     }
 
 
-def show(found: Sequence[Foreseen]) -> None:
+def _difference(one: Difference) -> dict[str, Any]:
+    about = {"sort": one.change.sort, "task": one.change.task}
+    return about | {"chance": plain(one.chance), "sooner_s": one.sooner_s}
+
+
+def _proposal(one: Proposal) -> dict[str, Any]:
+    return _difference(one.alone) | {"together": plain(one.together)}
+
+
+def show(found: Sequence[Foreseen], target: float) -> None:
     """Show forecasts on stdout, the verdict first."""
     for one in found:
         if len(found) > 1:
@@ -60,6 +72,8 @@ def show(found: Sequence[Foreseen]) -> None:
             click.echo(words(message))
         for line in (*_clues(one), *_differences(one.differences)):
             click.echo(line)
+        for message in _proposals(one.proposals, target):
+            click.echo(words(message))
     click.echo(words(say("forecast.basis")))
 
 
@@ -87,6 +101,9 @@ def _course(one: Foreseen) -> Iterator[Message]:
         yield say("forecast.holds-up", names=names)
     if one.network.hints:
         yield say("forecast.hints", used=f"{told.hints:.1f}", allowed=one.network.hints)
+        if told.no_hint_left >= LEAST_HELD:
+            yield say("forecast.no-hint-left", share=round(100 * told.no_hint_left))
+    yield say("forecast.papers", n=told.papers)
     if told.idle is not None:
         yield say("forecast.idle", share=round(100 * told.idle))
 
@@ -138,9 +155,29 @@ def _differences(found: Sequence[Difference]) -> tuple[str, ...]:
     rows = [tuple(words(say(f"forecast.head-{head}")) for head in heads)]
     for one in found:
         sooner = "" if one.sooner_s is None else _signed(one.sooner_s / MINUTE)
-        what = words(say(f"forecast.change-{one.sort}", name=one.task or ""))
+        what = words(_change(one.change))
         rows.append((what, _signed(100 * one.chance.value), sooner))
     return table(rows)
+
+
+def _change(one: Change) -> Message:
+    return say(f"forecast.change-{one.sort}", name=one.task or "")
+
+
+def _proposals(found: Sequence[Proposal], target: float) -> Iterator[Message]:
+    """Say what would help most, or fill the time best; each with what it comes to."""
+    if not found:
+        return
+    is_longer = found[0].alone.change.sort == "harder"
+    yield say(f"forecast.{'longer' if is_longer else 'quicker'}", share=round(100 * target))
+    for one in found:
+        yield say(
+            f"forecast.proposal-{'longer' if is_longer else 'quicker'}",
+            what=_change(one.alone.change),
+            minutes=round(abs(one.alone.sooner_s or 0.0) / MINUTE),
+            gain=round(100 * one.alone.chance.value),
+            together=_share(one.together),
+        )
 
 
 def _signed(value: float) -> str:

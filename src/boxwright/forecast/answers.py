@@ -70,7 +70,8 @@ class Forecast:
 
     `one`: that one group finishes in time; `all`: that all groups of a class do. `idle`:
     the share of pupils' time with nothing to do (None where no group ends). `first_lock`:
-    when a group opens its first lock.
+    when a group opens its first lock. `no_hint_left`: the share of games in which all hints
+    were given. `papers`: the most sheets on the table at once, in nine games of ten.
     """
 
     trials: int
@@ -81,13 +82,19 @@ class Forecast:
     finish: Spread
     first_lock: Spread
     hints: float
+    no_hint_left: float
     idle: float | None
+    papers: int
     clues: tuple[ClueForecast, ...]
 
 
 def forecast(asked: Asked, parameters: Parameters, dice: Dice) -> Forecast:
     """Return what is to be expected of a game."""
-    found = trials_of(asked, parameters, dice)
+    return told(asked, trials_of(asked, parameters, dice))
+
+
+def told(asked: Asked, found: Trials) -> Forecast:
+    """Return what `found` tells of the game that was played so often."""
     in_time = _in_time(asked, found)
     locks = [at for at, task in enumerate(asked.network.tasks) if task.opens]
     return Forecast(
@@ -99,7 +106,9 @@ def forecast(asked: Asked, parameters: Parameters, dice: Dice) -> Forecast:
         finish=spreads(found.finish[None])[0],
         first_lock=spreads(found.closed[locks].min(0, initial=np.inf)[None])[0],
         hints=float(found.hints.sum(dtype=np.int64)) / len(found.finish),
+        no_hint_left=_no_hint_left(asked.network, found),
         idle=_idle(found, asked.network.pupils),
+        papers=_papers(found),
         clues=tuple(_clues(asked.network, found)),
     )
 
@@ -132,14 +141,32 @@ def joined(parts: Sequence[Trials]) -> Trials:
         holds_up=np.sum([one.holds_up for one in parts], axis=0),
         hints=np.concatenate([one.hints for one in parts], axis=1),
         idle_s=np.concatenate([one.idle_s for one in parts]),
+        loose=np.concatenate([one.loose for one in parts]),
     )
 
 
 def spreads(seconds: Array) -> tuple[Spread, ...]:
     """Return the spread of each row: numbers that came up, by the nearest rank."""
-    ranks = [ceil(share * seconds.shape[1]) - 1 for share in SHARES]
+    ranks = [rank_of(share, seconds.shape[1]) for share in SHARES]
     at = np.partition(seconds, ranks, axis=1)[:, ranks].astype(float)
     return tuple(Spread(*(one if one < np.inf else None for one in row)) for row in at.tolist())
+
+
+def rank_of(share: float, count: int) -> int:
+    """Return which of `count` numbers in order has a share of them at or below it, from 0."""
+    return ceil(share * count) - 1
+
+
+def _no_hint_left(network: Network, found: Trials) -> float:
+    """Return in which share of games all hints were given; 0 where none are to be had."""
+    given = found.hints.sum(0, dtype=np.int64)
+    return float((given >= network.hints).mean()) if network.hints else 0.0
+
+
+def _papers(found: Trials) -> int:
+    """Return how many sheets lie about at most, in nine games of ten."""
+    rank = rank_of(SHARES[-1], len(found.loose))
+    return int(np.partition(found.loose, rank)[rank])
 
 
 def _in_time(asked: Asked, found: Trials) -> Array:

@@ -59,7 +59,8 @@ class Task:
     """What a group does to come by the thing `gives`, once one of `needs` is had.
 
     `seats`: the most pupils who can work at it (None: as many as at any sheet);
-    `hints`: the most hint lines there are for it.
+    `hints`: the most hint lines there are for it; `papers`: the sheets that it has on the
+    table for as long as it is open.
     """
 
     name: str
@@ -68,6 +69,7 @@ class Task:
     needs: Ways = FREE
     seats: int | None = None
     hints: int = LINES
+    papers: int = 0
 
     @property
     def opens(self) -> bool:

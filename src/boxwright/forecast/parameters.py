@@ -1,7 +1,7 @@
 """Every number of the forecast that is not in the game: name, unit, default, source.
 
-Most are assumptions, and say so: no measured times of classes at such games were found.
-What sessions teach can take their place, by name.
+Most are assumptions, and say so: no measured times of classes at such games were found. A
+game may set each by its name; what sessions teach about its clues comes on top (`learning`).
 """
 
 from __future__ import annotations
@@ -24,14 +24,36 @@ SPREAD: Source = "Hasbrouck & Tindal 2017, winter, grade 4, from the 10th to the
 ADULTS: Source = "Brysbaert 2019, adults aloud"
 
 
+TARGET = 0.9
+"""The chance to finish in time that is wished for, hints given. Assumption, no source."""
+
+
+MOST: Mapping[Unit, float] = {
+    "s": 86_400,
+    "words/min": 2_000,
+    "share": 10,
+    "log s": 3,
+    "power": 1,
+    "pupils": 60,
+    "times": 100,
+}
+"""What is too much of anything, by its unit: far beyond sense, and well within what is reckoned."""
+
+
 class Parameter(NamedTuple):
-    """One number; `most` where more makes no sense. None may be below nought."""
+    """One number, from `least` to `most`; without a `most` of its own, that of its unit."""
 
     name: str
     unit: Unit
     default: float
     source: Source = GUESS
     most: float | None = None
+    least: float = 0
+
+    @property
+    def limit(self) -> float:
+        """The most that it may be."""
+        return MOST[self.unit] if self.most is None else self.most
 
 
 ALL = (
@@ -42,13 +64,13 @@ ALL = (
     Parameter("find.room", "s", 90),
     Parameter("find.spread", "log s", 0.6),
     # Reading, words correct per minute; grade 1 is taken to be six and a half years old.
-    Parameter("read.grade-1", "words/min", 29, MEDIAN),
-    Parameter("read.grade-2", "words/min", 84, MEDIAN),
-    Parameter("read.grade-3", "words/min", 97, MEDIAN),
-    Parameter("read.grade-4", "words/min", 120, MEDIAN),
-    Parameter("read.grade-5", "words/min", 133, MEDIAN),
-    Parameter("read.grade-6", "words/min", 145, MEDIAN),
-    Parameter("read.adults", "words/min", 183, ADULTS),
+    Parameter("read.grade-1", "words/min", 29, MEDIAN, least=1),
+    Parameter("read.grade-2", "words/min", 84, MEDIAN, least=1),
+    Parameter("read.grade-3", "words/min", 97, MEDIAN, least=1),
+    Parameter("read.grade-4", "words/min", 120, MEDIAN, least=1),
+    Parameter("read.grade-5", "words/min", 133, MEDIAN, least=1),
+    Parameter("read.grade-6", "words/min", 145, MEDIAN, least=1),
+    Parameter("read.adults", "words/min", 183, ADULTS, least=1),
     Parameter("read.again", "times", 1.5),
     Parameter("read.spread", "log s", 0.34, SPREAD),
     # Solving, for one pupil of twelve.
@@ -91,6 +113,15 @@ ALL = (
     # A hint is given when so long nothing was opened or found.
     Parameter("hint.after", "s", 300),
     Parameter("hint.leaves", "share", 0.4, most=1),
+    # What sessions teach: how far clues may be from what is reckoned, in logarithms of times.
+    Parameter("learn.kind", "log s", 0.3),
+    Parameter("learn.level", "log s", 0.2),
+    Parameter("learn.clue", "log s", 0.2),
+    # How far a class, a group of it, and one group at one clue may be from that.
+    Parameter("learn.class", "log s", 0.17),
+    Parameter("learn.group", "log s", 0.26),
+    Parameter("learn.chance", "log s", 0.4, least=0.05),
+    Parameter("learn.hint", "log s", 0.5),
 )
 KNOWN: Mapping[str, Parameter] = {parameter.name: parameter for parameter in ALL}
 
@@ -139,6 +170,5 @@ class Parameters(Mapping[str, float]):
 def _hold(name: str, value: float) -> None:
     if name not in KNOWN:
         raise ValueError(f"no parameter {name!r}")
-    most = KNOWN[name].most
-    if not 0 <= value < float("inf") or (most is not None and value > most):
+    if not KNOWN[name].least <= value <= KNOWN[name].limit:
         raise ValueError(f"{name} cannot be {value}")

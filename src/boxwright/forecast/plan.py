@@ -24,10 +24,10 @@ class TooManyError(ValueError):
 class Plan:
     """What the trials go by.
 
-    `gives`: the bit of what each task gives. `ways`: masks of what must be had, those of
-    one task next to each other, beginning at the rows `starts`. `goal`: masks, any of
-    which ends the game. `paces`: by the number of pupils at a task, what a second of its
-    work takes them.
+    `gives`: the bit of what each task gives; `papers`: its sheets. `ways`: masks of what
+    must be had, those of one task next to each other, beginning at the rows `starts`.
+    `goal`: masks, any of which ends the game. `paces`: by the number of pupils at a task,
+    what a second of its work takes them.
     """
 
     pupils: int
@@ -38,6 +38,7 @@ class Plan:
     goal: Array
     seats: Array
     lines: Array
+    papers: Array
     locks: Array
     paces: Array
     hint_after_s: float
@@ -70,6 +71,7 @@ def plan_of(network: Network, rules: Rules) -> Plan:
         goal=bits.array(bits.masks(network.goal)),
         seats=np.array(seats, np.uint8),
         lines=np.array([task.hints for task in network.tasks], np.uint8),
+        papers=np.array([task.papers for task in network.tasks], np.uint8),
         locks=np.array([task.opens for task in network.tasks], bool),
         paces=np.array([1.0] + [1 / rules.speed(n) for n in range(1, most + 1)]),
         hint_after_s=rules.hint_after_s,

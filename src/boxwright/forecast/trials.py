@@ -36,7 +36,8 @@ class Trials:
 
     `finish`: the end of each group's game; `opened`: when each task could be begun;
     `closed`: when it was done; `holds_up`: in how many groups a task held up the game;
-    `hints`: hints given for each task; `idle_s`: pupils' seconds with nothing to do.
+    `hints`: hints given for each task; `idle_s`: pupils' seconds with nothing to do;
+    `loose`: the most sheets that lay on the table at once, of clues not yet done.
     """
 
     finish: Array
@@ -45,6 +46,7 @@ class Trials:
     holds_up: Array
     hints: Array
     idle_s: Array
+    loose: Array
 
 
 def play(plan: Plan, times: Times) -> Trials:
@@ -57,7 +59,8 @@ def play(plan: Plan, times: Times) -> Trials:
     finish = np.where(won, groups.time, np.inf)
     opened, closed = groups.diary.moments(groups.time, groups.waits, groups.done)
     idle_s = np.where(won, groups.idle_s, np.inf)
-    return Trials(finish, opened, closed, groups.diary.holds_up(won), groups.hinted, idle_s)
+    held_up = groups.diary.holds_up(won)
+    return Trials(finish, opened, closed, held_up, groups.hinted, idle_s, groups.loose)
 
 
 class _Groups:
@@ -71,6 +74,7 @@ class _Groups:
         )
         self.time, self.idle_s = np.zeros(groups, self.real), np.zeros(groups, self.real)
         self.had = np.zeros(groups, plan.gives.dtype)
+        self.loose = np.zeros(groups, np.uint8)
         self.hints_left = np.full(groups, plan.hints, np.uint8)
         self.alive, self.won = np.ones(groups, np.uint8), np.zeros(groups, bool)
         self.at, self.hinted, self.done = (np.zeros(shape, np.uint8) for _ in range(3))
@@ -102,6 +106,8 @@ class _Groups:
         self.shut |= self.waits
         np.subtract(1, self.shut, out=self.a)
         self.at *= self.a
+        self.a *= plan.papers[:, None]
+        np.maximum(self.loose, self.a.sum(0, dtype=np.uint8) * self.alive, out=self.loose)
         self.idle = np.subtract(plan.pupils, self.at.sum(0, dtype=np.uint8))
         return bool(self.alive.any())
 
