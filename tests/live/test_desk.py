@@ -123,6 +123,28 @@ def test_the_last_unfinished_session_is_the_newest_that_nobody_closed(desk: Desk
     assert desk.last_unfinished("another-game") is None
 
 
+def test_a_glance_reads_no_more_than_is_new_to_it(
+    desk: Desk, ledger: Ledger, session: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    other = Desk(ledger, clock_of(desk))
+    [listed] = other.sessions()
+    assert other.glance(listed) == desk.state(session)
+    desk.take(session, draft("clock.started"))
+    [longer] = other.sessions()
+    assert other.glance(longer) == desk.state(session)
+    monkeypatch.setattr(ledger, "events", None)
+    assert other.glance(longer) == desk.glance(longer)
+    assert other.glance(longer).clock.runs
+
+
+def test_a_glance_tells_listeners_what_it_finds(desk: Desk, ledger: Ledger, session: str) -> None:
+    heard: list[str] = []
+    desk.listen(session, lambda event, state: heard.append(event.type))
+    Desk(ledger, clock_of(desk)).take(session, draft("clock.started"))
+    assert desk.glance(desk.sessions()[0]).clock.runs
+    assert heard == ["clock.started"]
+
+
 def test_a_session_that_is_forgotten_is_not_known_any_more(desk: Desk, session: str) -> None:
     desk.forget(session)
     with pytest.raises(Refused) as caught:

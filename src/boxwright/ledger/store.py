@@ -14,7 +14,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Any, Self, TypeVar
 
-from sqlalchemy import Connection, case, delete, func, insert, select
+from sqlalchemy import Connection, delete, func, insert, select
 from sqlalchemy.exc import IntegrityError
 
 from boxwright.ledger.engine import WAIT_MS, ready, writing
@@ -30,24 +30,16 @@ T = TypeVar("T")
 
 ATTEMPTS = 20
 """How often to write again where another program took the same number, on a server."""
-CLOSED, UNDONE = "session.closed", "undone"
 
 
 @dataclass(frozen=True, slots=True)
 class Session:
-    """One session in a list of them, by the events that it has.
-
-    `opened` and `last` are instants of its first and last event; `closings` counts how often it
-    was closed, `undos` how often something was undone.
-    """
+    """One session in a list of them: when it was opened, and the number of its last event."""
 
     id: str
     game: str
     opened: str
-    last: str
     events: int
-    closings: int
-    undos: int
 
 
 class Ledger:
@@ -128,21 +120,9 @@ class Ledger:
 
         With `edition`, only those that play it.
         """
-
-        def count(name: str) -> Any:
-            return func.sum(case((EVENTS.c.type == name, 1), else_=0))
-
-        wanted = (
-            select(
-                SESSIONS,
-                func.max(EVENTS.c.wall).label("last"),
-                func.count().label("events"),
-                count(CLOSED).label("closings"),
-                count(UNDONE).label("undos"),
-            )
-            .join(EVENTS, EVENTS.c.session == SESSIONS.c.id)
-            .group_by(SESSIONS.c.id, SESSIONS.c.game, SESSIONS.c.opened)
-            .order_by(SESSIONS.c.opened.desc(), SESSIONS.c.id.desc())
+        last = select(func.max(EVENTS.c.seq)).where(EVENTS.c.session == SESSIONS.c.id)
+        wanted = select(SESSIONS, last.scalar_subquery().label("events")).order_by(
+            SESSIONS.c.opened.desc(), SESSIONS.c.id.desc()
         )
         if game is not None:
             wanted = wanted.where(SESSIONS.c.game == game)

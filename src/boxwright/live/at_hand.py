@@ -12,7 +12,6 @@ from collections.abc import Iterator, Sequence
 from boxwright.choose.edition import Edition
 from boxwright.live.desk import Desk
 from boxwright.live.noted import State
-from boxwright.live.state import fold
 from boxwright.messages import words
 from boxwright.problems import say
 
@@ -56,7 +55,7 @@ def sessions_of(desk: Desk, editions: Sequence[Edition]) -> Iterator[tuple[str, 
     """Yield the sessions that play just these editions, the newest first."""
     wanted = {edition.id for edition in editions}
     for session in desk.ledger.sessions(editions[0].game.id, editions[0].id):
-        state = fold(desk.ledger.events(session.id))
+        state = desk.glance(session)
         if set(state.editions.values()) <= wanted:
             yield session.id, state
 

@@ -61,6 +61,7 @@ class Desk:
         """Work on `ledger`, by `clock`."""
         self.ledger, self.clock = ledger, clock
         self._sittings: dict[str, _Sitting] = {}
+        self._glances: dict[str, State] = {}
         self._lock = threading.RLock()
 
     # opening and finding
@@ -98,18 +99,14 @@ class Desk:
 
     def last_unfinished(self, game: str) -> str | None:
         """Return the id of the newest session of a game that nobody closed."""
-        for session in self.sessions(game):
-            closed = session.closings > 0
-            if closed and session.undos:  # perhaps the closing itself
-                closed = fold(self.ledger.events(session.id)).closed
-            if not closed:
-                return session.id
-        return None
+        open_ones = (one.id for one in self.sessions(game) if not self.glance(one).closed)
+        return next(open_ones, None)
 
     def forget(self, session: str) -> None:
         """Remove a session for good; see `Ledger.forget`."""
         with self._lock:
             self._sittings.pop(session, None)
+            self._glances.pop(session, None)
             self.ledger.forget(session)
 
     # what is known
@@ -118,6 +115,21 @@ class Desk:
         """Return how a session stands; raises Refused where there is none."""
         with self._lock:
             return self._caught_up(session).state
+
+    def glance(self, listed: Session) -> State:
+        """Return how a session of a list stands, without what it plays; see `state`.
+
+        The ledger is asked only where it has more of it than is known here.
+        """
+        with self._lock:
+            sitting = self._sittings.get(listed.id)
+            known = self._glances.get(listed.id) if sitting is None else sitting.state
+            if known is not None and known.seq >= listed.events:
+                return known
+            if sitting is not None:
+                return self._caught_up(listed.id).state
+            found = self._glances[listed.id] = fold(self.ledger.events(listed.id))
+            return found
 
     def editions(self, session: str) -> Mapping[str, Edition]:
         """Return the edition that each group of a session plays."""

@@ -15,7 +15,6 @@ from boxwright.ledger.event import new_id
 from boxwright.live.drafts import Draft
 from boxwright.live.played import day_of, played_pdf
 from boxwright.live.report import as_csv, report
-from boxwright.live.state import fold
 from boxwright.live.telling import on_clock
 from boxwright.live.timeline import timeline
 from boxwright.paper.outs.lines import sentence
@@ -71,7 +70,7 @@ def show(request: Request, game: TheGame, desk: TheDesk) -> HTMLResponse:
 
 def _all(game: Game, desk: Desk) -> Iterator[Played]:
     for one in desk.sessions(game_id(game)):
-        state = fold(desk.ledger.events(one.id))  # without its sheets, which take a while
+        state = desk.glance(one)
         how = "open" if not state.closed else "closed"
         if state.clock.status == "not-started":
             how = "prepared"
