@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import hypot, sqrt
+from typing import Any
 
 import numpy as np
 import pytest
@@ -24,7 +25,7 @@ SURE = Parameters(
 TWO = network(task("a"), task("b", "a"), pupils=2, goal="b")
 
 
-def told(game: Network, play_s: float, parameters: Parameters = DEFAULTS, **more: int) -> Forecast:
+def told(game: Network, play_s: float, parameters: Parameters = DEFAULTS, **more: Any) -> Forecast:
     """Return the forecast of a game from one seed."""
     return forecast(Asked(game, play_s, **more), parameters, Dice("answers"))
 

@@ -12,6 +12,7 @@ from pathlib import Path as File
 from typing import TypeVar
 
 from boxwright import checks
+from boxwright.build.parameters import parameter_faults
 from boxwright.choose import store
 from boxwright.choose.asking import read_contents
 from boxwright.choose.chance import Chance
@@ -27,7 +28,7 @@ from boxwright.paper.printouts import PrintOut, print_outs
 from boxwright.problems import Finding, Problem, Refused
 
 T = TypeVar("T")
-ALSO = (choice_faults, content_faults)
+ALSO = (choice_faults, content_faults, parameter_faults)
 """What is looked for in a folder besides what its own files tell."""
 
 

@@ -1,16 +1,20 @@
 """What is to be expected of a printed set: a forecast for each of its editions.
 
 The chances are the same for every game, so that two forecasts differ by what the games
-differ by. NumPy is loaded when a forecast is made, not before.
+differ by. What tables that played showed comes in as data; without any, clues are as they are
+reckoned, within the doubt that the parameters say. NumPy is loaded when a forecast is made,
+not before.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from boxwright.build import Built, about_of, made
 from boxwright.build.current import last_asked
+from boxwright.build.parameters import parameters_of
 from boxwright.build.task_network import network_of, other_tasks
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition
@@ -25,8 +29,12 @@ from boxwright.problems import Problem, Refused, refuse
 if TYPE_CHECKING:
     from boxwright.forecast.answers import Forecast
     from boxwright.forecast.changes import Difference, Proposal
+    from boxwright.forecast.learning import Lesson, Observation, Subject
 
 CHANCES = "forecast"
+EXPECTING = 2_000
+"""Trials that tell what a clue takes as well as tables do."""
+MINUTE_S = 60
 LEVELS_ASIDE: tuple[Level, Level] = ("easier", "harder")
 
 
@@ -45,7 +53,8 @@ class Play:
 class Foreseen:
     """One edition's groups, the game as they play it, the forecast, what changes would change.
 
-    `proposals` are the best of these towards the target.
+    `proposals` are the best of these towards the target; `lessons` tell what is known of each
+    clue.
     """
 
     groups: tuple[str, ...]
@@ -53,14 +62,15 @@ class Foreseen:
     forecast: Forecast
     differences: tuple[Difference, ...] = ()
     proposals: tuple[Proposal, ...] = ()
+    lessons: Mapping[str, Lesson] = field(default_factory=dict)
 
 
-def foresee(built: Built, play: Play) -> tuple[Foreseen, ...]:
-    """Return a forecast for each edition; raises Refused where there are too many clues."""
-    return tuple(_foreseen(built, edition, play) for edition in built.editions)
+def foresee(built: Built, play: Play, seen: Sequence[Observation] = ()) -> tuple[Foreseen, ...]:
+    """Return a forecast for each edition, as `seen` teaches; Refused for too many clues."""
+    return tuple(_foreseen(built, edition, play, seen) for edition in built.editions)
 
 
-def _foreseen(built: Built, edition: Edition, play: Play) -> Foreseen:
+def _foreseen(built: Built, edition: Edition, play: Play, seen: Sequence[Observation]) -> Foreseen:
     from boxwright.forecast.answers import Asked as Question
     from boxwright.forecast.answers import told, trials_of
 
@@ -68,19 +78,62 @@ def _foreseen(built: Built, edition: Edition, play: Play) -> Foreseen:
     if play.pupils is not None:
         network = replace(network, pupils=play.pupils)
     groups = play.groups or len(edition.groups)
-    asked = Question(network, edition.game.time.play_s, groups, play.trials)
-    parameters, dice = Parameters(), Dice(CHANCES)
+    parameters, dice = parameters_of(built.folder.game), Dice(CHANCES)
+    lessons = lessons_of(edition, seen, parameters)
+    biases = {clue: lesson.bias for clue, lesson in lessons.items()}
+    asked = Question(network, edition.game.time.play_s, groups, play.trials, biases)
     found = trials_of(asked, parameters, dice)
     forecast = told(asked, found)
     if not play.changes:
-        return Foreseen(edition.groups, network, forecast)
+        return Foreseen(edition.groups, network, forecast, lessons=lessons)
     from boxwright.forecast.changes import changes, differences, proposals
 
     others = {level: at_level(built.folder, edition, network, level) for level in LEVELS_ASIDE}
     wished = changes(network, *others.values())
     changed = differences(asked, found.finish, wished, parameters, dice)
     best = proposals(asked, found.finish, changed, parameters, dice, play.target)
-    return Foreseen(edition.groups, network, forecast, changed, best)
+    return Foreseen(edition.groups, network, forecast, changed, best, lessons)
+
+
+def subjects_of(edition: Edition) -> Mapping[str, Subject]:
+    """Return what is learnt about, by clue."""
+    from boxwright.forecast.learning import Subject
+
+    game = edition.game
+    return {id: Subject(game.id, id, one.kind, one.level) for id, one in game.clues.items()}
+
+
+def lessons_of(
+    edition: Edition, seen: Sequence[Observation], parameters: Parameters
+) -> Mapping[str, Lesson]:
+    """Return what is known of each clue of an edition, by its id."""
+    from boxwright.forecast.learning import learn
+
+    subjects = subjects_of(edition)
+    learnt = learn(seen, subjects.values(), parameters)
+    return {clue: learnt[subject] for clue, subject in subjects.items()}
+
+
+def expected_of(edition: Edition, network: Network, parameters: Parameters) -> Mapping[str, float]:
+    """Return the median minutes that each clue takes, without hints and without learning.
+
+    From when it can be begun until what it gives is had, hands that are missing included, as
+    it is seen at a table. Clues that nobody can do are left out.
+    """
+    from boxwright.forecast.answers import Asked as Question
+    from boxwright.forecast.answers import spreads, trials_of
+
+    asked = Question(replace(network, hints=0), 0, trials=EXPECTING)
+    found = trials_of(asked, parameters, Dice(CHANCES))
+    rows = {name: at for at, name in enumerate(network.names)}
+    minutes = {}
+    for id, clue in edition.game.clues.items():
+        done = found.closed[rows.get(clue.gives, rows[id])]
+        ended = done < float("inf")
+        if ended.any():
+            took = done[ended] - found.opened[rows[id]][ended]
+            minutes[id] = (spreads(took[None])[0].p50 or 0.0) / MINUTE_S
+    return minutes
 
 
 def _network(folder: Folder, edition: Edition) -> Network:

@@ -8,7 +8,7 @@ alone may put a number; they tell nothing of how true the parameters are.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, sqrt
 
 import numpy as np
@@ -18,7 +18,7 @@ from boxwright.forecast.draws import Draws, Spreads
 from boxwright.forecast.network import Network
 from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array, plan_of
-from boxwright.forecast.timing import medians_of
+from boxwright.forecast.timing import Biases, medians_of
 from boxwright.forecast.trials import Trials, play
 
 BLOCK = 10_000
@@ -28,12 +28,16 @@ SHARES = (0.1, 0.5, 0.9)
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What to forecast: a game, the seconds for play, groups that play at once, trials."""
+    """What to forecast: a game, the seconds for play, groups that play at once, trials.
+
+    `biases`: what is known of its clues beyond what is reckoned.
+    """
 
     network: Network
     play_s: float
     groups: int = 1
     trials: int = 10_000
+    biases: Biases = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,8 +121,9 @@ def trials_of(asked: Asked, parameters: Parameters, dice: Dice) -> Trials:
     """Play as many groups as are asked for, in whole classes, block by block."""
     network, groups = asked.network, asked.groups
     plan = plan_of(network, parameters.rules)
-    medians = medians_of(network, parameters)
-    draws = Draws(network.names, medians, Spreads.of(parameters), dice)
+    medians = medians_of(network, parameters, asked.biases)
+    doubts = {name: bias.sd for name, bias in asked.biases.items()}
+    draws = Draws(network.names, medians, Spreads.of(parameters), dice, doubts)
     return joined([play(plan, draws.times(size, groups)) for size in blocks(asked.trials, groups)])
 
 

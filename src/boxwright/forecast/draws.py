@@ -5,11 +5,15 @@ others: part of what makes it quick to read and to solve is the same for all its
 and part of that is the same for all groups of a class. Each task has dice of its own, so
 that one task more, or another group, changes no other's draws, and what a change changes
 can be told from the same chances.
+
+Where it is doubtful how long a clue takes, it is so for all groups of a class alike: that is
+drawn once for each class. Doubts of several clues are drawn apart, though what one clue of a
+kind teaches about another ties them together a little.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import log, sqrt
 
@@ -22,6 +26,8 @@ from boxwright.forecast.timing import Medians
 from boxwright.forecast.trials import Times
 
 REAL = np.float32
+ENTRY = 3
+"""The phase in which nothing is found, read or solved any more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +63,20 @@ class Draws:
     """Draws times block by block, always the same ones from the same dice."""
 
     def __init__(
-        self, names: Sequence[str], medians: Sequence[Medians], spreads: Spreads, dice: Dice
+        self,
+        names: Sequence[str],
+        medians: Sequence[Medians],
+        spreads: Spreads,
+        dice: Dice,
+        doubts: Mapping[str, float] | None = None,
     ) -> None:
+        """Draw about `medians`; `doubts`: by the task, what `Bias` calls `sd`."""
         self.medians, self.spreads = medians, spreads
+        self.doubts = [
+            (at, generator(dice.child("doubt", name)), (doubts or {})[name])
+            for at, name in enumerate(names)
+            if (doubts or {}).get(name)
+        ]
         self.tasks = [generator(dice.child("task", name)) for name in names]
         self.groups, self.classes = generator(dice.child("groups")), generator(dice.child("class"))
 
@@ -79,6 +96,9 @@ class Draws:
         self._spread(solve, [one.solve for one in self.medians], self.spreads.solve, strength)
         self._spread(entry, [one.enter for one in self.medians], self.spreads.enter, None)
         entry += enter
+        for at, chance, doubt in self.doubts:
+            of_class = np.exp(chance.standard_normal(classes, dtype=REAL) * REAL(doubt))
+            drawn[:ENTRY, at] *= np.repeat(of_class, groups)
         return Times(find, read, solve, entry)
 
     def strength(self, classes: int, groups: int) -> Array:

@@ -30,6 +30,7 @@ Text = Annotated[str, StringConstraints(min_length=1, max_length=4000, strip_whi
 Millimetres = Annotated[float, Field(gt=0, le=100_000)]
 Count = Annotated[int, Field(ge=1, le=99)]
 Minutes = Annotated[int, Field(ge=0, le=600)]
+Amount = Annotated[float, Field(ge=0, allow_inf_nan=False)]
 
 MechanismName = Literal[
     "number-wheels",
@@ -194,7 +195,11 @@ class Arrangement(Record):
 
 
 class GameFile(Record):
-    """game.toml as it stands."""
+    """game.toml as it stands.
+
+    `forecast` has numbers of the forecast under both halves of their names: which there are
+    is not known here.
+    """
 
     format: Literal[1]
     game: GameHead
@@ -206,6 +211,7 @@ class GameFile(Record):
     items: dict[Id, Item] = Field(default_factory=dict)
     clues: dict[Id, Clue] = Field(default_factory=dict)
     arrangements: dict[Id, Arrangement] = Field(default_factory=dict)
+    forecast: dict[str, Amount | dict[str, Amount]] = Field(default_factory=dict)
 
 
 # kit.toml
