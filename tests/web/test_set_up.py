@@ -205,6 +205,20 @@ def test_a_tick_survives_reload_and_is_seen_elsewhere(asking: TestClient, studio
     assert now["ticked"] == [SET]
 
 
+def test_taps_that_come_together_are_answered_with_what_is_ticked_at_the_end(
+    asking: TestClient,
+) -> None:
+    sent = [
+        {"type": "step.ticked", "data": {"step": step}, "id": f"both-{step[:3]}1", "device": "d-1"}
+        for step in (SET, TEST)
+    ]
+    query = {"list": "set-up", "of": of(page(asking))}
+    answer = asking.post(f"{HERE}/taps", params=query, json={"taps": sent})
+    first, last = answer.json()["answers"]
+    assert (first["now"], first["problems"]) == (None, [])
+    assert last["now"]["ticked"] == [SET, TEST]
+
+
 def test_progress_counts_whole_steps_and_the_minutes_of_all_boxes(asking: TestClient) -> None:
     assert "0 of 74 · about 48 minutes left" in page(asking)
     assert tap(asking, SET)["now"]["done"] == 0
@@ -369,6 +383,20 @@ def test_a_double_tap_is_one_tick(tab: Page, address: str) -> None:
     first.dblclick()
     expect(tab.locator("#progress")).to_contain_text("1 of 74")
     expect(first).to_be_checked()
+
+
+def test_a_section_is_ticked_at_once_and_taken_back_at_once(tab: Page, address: str) -> None:
+    tab.goto(address + HERE)
+    section = tab.locator(".section").first
+    ticked, n = section.locator(".box input:checked"), section.locator(".box input").count()
+    section.locator(".box input").nth(1).check()
+    section.get_by_role("button", name=f"Tick all {n - 1}").dblclick()
+    expect(tab.locator("#progress")).to_contain_text(f"{n} of 74")
+    tab.reload()
+    expect(ticked).to_have_count(n)
+    section.get_by_role("button", name=f"Take back these {n - 1}").press("Enter")
+    expect(tab.locator("#progress")).to_contain_text("1 of 74")
+    expect(ticked).to_have_count(1)
 
 
 def test_two_tablets_see_each_others_ticks(tab: Page, address: str) -> None:

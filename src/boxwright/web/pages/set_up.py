@@ -79,7 +79,7 @@ class Now(BaseModel):
 
 
 class Answer(BaseModel):
-    """What became of a tap: what is ticked after it, or why it was not kept."""
+    """What became of a tap: why it was not kept; with the last of several, what is ticked now."""
 
     id: str
     now: Now | None = None
@@ -182,10 +182,14 @@ def _tables(todo: Checklist, state: State | None) -> dict[str, str]:
 @router.post("/taps")
 def taps(game: TheGame, desk: TheDesk, asked: Taps, which: List, of: SetId) -> Answers:
     """Note what was ticked, or not after all; with the first tick a session is opened."""
-    return Answers(answers=[_taken(game, desk, one, which, of) for one in asked.taps])
+    *others, last = asked.taps
+    answers = [_taken(game, desk, one, which, of) for one in others]
+    return Answers(answers=[*answers, _taken(game, desk, last, which, of, is_last=True)])
 
 
-def _taken(game: Game, desk: Desk, one: Tapped, which: Which, of: str) -> Answer:
+def _taken(
+    game: Game, desk: Desk, one: Tapped, which: Which, of: str, *, is_last: bool = False
+) -> Answer:
     try:
         todo = _asked(game, which, of)
         if one.data.step not in todo.boxes:
@@ -197,7 +201,7 @@ def _taken(game: Game, desk: Desk, one: Tapped, which: Which, of: str) -> Answer
         if any(problem.code.startswith("ledger.") for problem in refused.problems):
             raise  # not the tap's fault: its page keeps it and sends it again
         return Answer(id=one.id, problems=[*map(problem_json, refused.problems)])
-    return Answer(id=one.id, now=_now(todo, desk.state(session)))
+    return Answer(id=one.id, now=_now(todo, desk.state(session)) if is_last else None)
 
 
 @router.get("/now")

@@ -22,7 +22,8 @@ const waiting = () => taps.keys().map((key) => JSON.parse(localStorage.getItem(k
 
 /** Show what became of a tap; one that was not taken is not ticked either. */
 async function answered(one) {
-  if (one.now) { stand(one.now); return; }
+  if (one.now) stand(one.now);
+  if (!one.problems.length) return;
   await look();
   complain(find("refused"), one.problems);
 }
@@ -60,6 +61,7 @@ function stand(now) {
 function showNext() {
   const rows = [...list().querySelectorAll(".step")];
   for (const row of rows) row.classList.toggle("done", isDone(row));
+  for (const button of list().querySelectorAll("button.all")) offer(button);
   const next = rows.find((row) => !isDone(row));
   list().querySelector(".step.here")?.classList.remove("here");
   next?.classList.add("here");
@@ -94,13 +96,43 @@ document.addEventListener("change", (event) => {
 });
 
 // A hand that taps twice by mistake means one tick.
-let lastTap = { box: null, at: 0 };
+let lastTap = { on: null, at: 0 };
 document.addEventListener("click", (event) => {
-  const box = event.target.closest(".box input");
-  if (!box) return;
-  if (lastTap.box === box && event.timeStamp - lastTap.at < TWICE_MS) event.preventDefault();
-  else lastTap = { box, at: event.timeStamp };
+  const on = event.target.closest(".box input, button.all");
+  if (!on) return;
+  if (lastTap.on === on && event.timeStamp - lastTap.at < TWICE_MS) event.preventDefault();
+  else lastTap = { on, at: event.timeStamp };
+  if (on.matches("button.all") && !event.defaultPrevented) atOnce(on);
 });
+
+// A section at once: ticked by one tap, and what that tap ticked is taken back by another.
+
+const boxesBelow = (button) => [...button.closest(".section").querySelectorAll(".box input")];
+const keyOf = (button) => `boxwright.at-once.${list().dataset.list}.${list().dataset.of}.${button.value}`;
+const tickedAtOnce = (button) => JSON.parse(sessionStorage.getItem(keyOf(button)) ?? "[]");
+
+/** Show what a tap on a section's button would do; one box alone needs no button. */
+function offer(button) {
+  const boxes = boxesBelow(button), open = boxes.filter((box) => !box.checked).length;
+  if (open) sessionStorage.removeItem(keyOf(button));
+  const n = open || tickedAtOnce(button).length;
+  const { tickAll, takeBack } = list().dataset;
+  button.textContent = (open ? tickAll : takeBack).replace("{n}", n);
+  button.hidden = n < 2;
+}
+
+function atOnce(button) {
+  const boxes = boxesBelow(button), before = tickedAtOnce(button);
+  const type = before.length ? "undone" : "step.ticked";
+  const meant = boxes.filter((box) => (before.length ? before.includes(box.value) : !box.checked));
+  sessionStorage.setItem(keyOf(button), JSON.stringify(before.length ? [] : meant.map((box) => box.value)));
+  made += 1;
+  for (const box of meant) {
+    box.checked = type === "step.ticked";
+    taps.tap(type, { step: box.value });
+  }
+  showNext();
+}
 
 document.addEventListener("click", (event) => {
   if (event.target.closest("#next")) {
