@@ -14,6 +14,7 @@ from playwright.sync_api import Page, expect
 
 from boxwright.build import Built, build
 from boxwright.build.current import keep, kept, last_asked
+from boxwright.choose import one_clue
 from boxwright.puzzles.shelf import all_kinds
 from boxwright.web.options_form import fields
 from boxwright.web.studio import Studio
@@ -100,6 +101,29 @@ class TestTheList:
         assert 'value="nonogram"' in barred
         assert "Can lead to 1 to 4 digits or 1 to 3 letters." in barred
 
+    def test_offers_name_the_tables_that_serve_them_words_for_questions_too(
+        self, studio: Studio, asks: TestClient
+    ) -> None:
+        (folder(studio) / "content" / "tides.csv").unlink()
+        file = folder(studio) / "game.toml"
+        file.write_text(file.read_text("utf-8").replace("tides.csv", "words.csv"), "utf-8")
+        rows = ("term,meaning", "sluice,a gate", "ebb,going out", "weir,a wall", "quay,a landing")
+        (folder(studio) / "content" / "words.csv").write_text("\n".join(rows), "utf-8")
+        piece = asks.get(f"{CLUES}/-/offers", params={"gives": "sluice"}).text
+        quiz = piece.partition('value="quiz-index"')[2].partition("</li>")[0]
+        assert "Draws on your table words.csv." in quiz
+        (folder(studio) / "content" / "floats.csv").write_text("thing,size,unit\n", "utf-8")
+        piece = asks.get(f"{CLUES}/-/offers", params={"gives": "sluice"}).text
+        assert "Draws on a table of statements; there is none yet." in piece
+
+    def test_a_new_clue_draws_on_the_table_that_serves_it(
+        self, studio: Studio, asks: TestClient
+    ) -> None:
+        new = {"gives": "gear", "kind": "quiz-index"}
+        assert asks.post(CLUES, json=new, headers=tag(asks)).status_code == 200
+        (way,) = game(studio)["clues"]["gear-clue"]["versions"].values()
+        assert way["content"] == "tides.csv"
+
     def test_offers_for_nothing_are_not_found(self, asks: TestClient) -> None:
         assert asks.get(f"{CLUES}/-/offers", params={"gives": "latch"}).status_code == 404
 
@@ -165,6 +189,30 @@ class TestTrying:
         shown = tried(asks, LARGE, kind="count-sheet", shows="nonogram")
         assert 'name="options.pictures"' in shown["fields"]
         assert tried(asks, LARGE, kind="nonogram", shows="nonogram")["fields"] is None
+
+    def test_what_another_kind_does_not_understand_is_left_behind(self, asks: TestClient) -> None:
+        floats = {"content": "floats.csv", "options": {"rule": "It floats on water."}}
+        draft = floats | {"kind": "quiz-index", "shows": "shade-by-rule"}
+        shown = tried(asks, FLOATS, **draft, options_of="shade-by-rule")
+        assert shown["problems"] == []
+        assert 'value="tides.csv" selected' in shown["fields"]
+        typed = tried(asks, FLOATS, **draft)  # as it stands in the fields of that very kind
+        assert told(typed)[0][1] == "options.rule"
+
+    def test_a_sheet_is_made_once_for_all_that_is_asked_of_a_draft(
+        self, asks: TestClient, monkeypatch: pytest.MonkeyPatch
+    ) -> None:
+        made: list[Any] = []
+        make = one_clue.tried
+
+        def noted(*args: Any) -> Any:
+            made.append(args)
+            return make(*args)
+
+        monkeypatch.setattr(one_clue, "tried", noted)
+        for what in ("try", "about", "fits"):
+            asks.post(f"{LARGE}/{what}", json={"kind": "nonogram", "code": "427"})
+        assert len(made) == 1
 
     def test_what_does_not_fit_its_page_is_told_after(self, asks: TestClient) -> None:
         long = {"kind": "own-sheet", "code": "427", "options": {"text": ["word " * 390] * 4}}
@@ -326,6 +374,27 @@ class TestTheBench:
         assert found["locks"]["sluice"]["code"] == "427"
         large = found["clues"]["flour-sacks"]["versions"]["large"]
         assert large == {"level": "ordinary", "kind": "count-sheet", "options": {"pictures": 30}}
+
+    def test_a_puzzle_that_is_left_comes_back_as_it_was_and_undo_brings_it_back_once_kept(
+        self, studio: Studio, address: str, tab: Page
+    ) -> None:
+        tab.goto(f"{address}{FLOATS}")
+        tab.locator("#others summary").click()
+        tab.locator('.offers input[value="quiz-index"]').check()
+        expect(tab.locator("#content")).to_have_value("tides.csv")
+        tab.locator('.offers input[value="shade-by-rule"]').check()
+        expect(tab.get_by_label("The rule", exact=True)).to_have_value("It floats on water.")
+        expect(tab.locator("#state")).to_have_text("All is kept.")
+        tab.locator('.offers input[value="quiz-index"]').check()
+        expect(tab.locator("#was")).to_be_empty()
+        before = (folder(studio) / "game.toml").read_bytes()
+        tab.get_by_role("button", name="Keep it").click()
+        expect(tab.locator("#said")).to_contain_text("what pupils do")
+        things = game(studio)["clues"]["float-or-sink"]["versions"]["things"]
+        assert things == {"kind": "quiz-index", "content": "tides.csv", "place": "tin"}
+        tab.get_by_role("button", name="Undo").click()
+        expect(tab.get_by_label("The rule", exact=True)).to_have_value("It floats on water.")
+        assert (folder(studio) / "game.toml").read_bytes() == before
 
     def test_a_puzzle_that_can_is_taken_from_the_remedy(self, address: str, tab: Page) -> None:
         tab.goto(f"{address}{CLUES}/boat-shed/daylight")

@@ -16,16 +16,21 @@ from boxwright.problems import Refused
 from boxwright.puzzles.contract import Answer, Kind
 from boxwright.puzzles.shelf import all_kinds
 
-Carries = Callable[[Kind], bool]
+Carried = Callable[[Kind], Answer | None]
 
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """A kind, and whether it can carry what is asked for."""
+    """A kind, and one answer of those asked for that it can carry; None where it can carry none."""
 
     name: str
     kind: Kind
-    carries: bool
+    answer: Answer | None
+
+    @property
+    def carries(self) -> bool:
+        """Whether it can carry what is asked for."""
+        return self.answer is not None
 
 
 def offers(folder: Folder, gives: str, code: str | None, chance: Chance) -> list[Offer]:
@@ -36,10 +41,10 @@ def offers(folder: Folder, gives: str, code: str | None, chance: Chance) -> list
     """
     lock = folder.game.locks.get(gives)
     if lock is None:
-        carries = _carries_words(_words(folder, gives))
+        carried = _carried_words(_words(folder, gives))
     else:
-        carries = _carries_codes(folder, gives, lock, lock.code if code is None else code, chance)
-    found = [Offer(name, kind, carries(kind)) for name, kind in all_kinds()]
+        carried = _carried_codes(folder, gives, lock, lock.code if code is None else code, chance)
+    found = [Offer(name, kind, carried(kind)) for name, kind in all_kinds()]
     return sorted(found, key=lambda one: (not one.carries, one.kind.FACTS.own))
 
 
@@ -55,12 +60,12 @@ def _words(folder: Folder, gives: str) -> tuple[str, ...]:
     )
 
 
-def _carries_words(words: tuple[str, ...]) -> Carries:
+def _carried_words(words: tuple[str, ...]) -> Carried:
     answers = [answer_of_word(word) for word in words]
-    return lambda kind: any(map(kind.FACTS.carries, answers))
+    return lambda kind: next(filter(kind.FACTS.carries, answers), None)
 
 
-def _carries_codes(folder: Folder, id: str, lock: LockWish, wish: str, chance: Chance) -> Carries:
+def _carried_codes(folder: Folder, id: str, lock: LockWish, wish: str, chance: Chance) -> Carried:
     where = folder.where(GAME, ("locks", id, "code"))
     device = device_of(lock, where)
     problems = tuple(code_problems(device, wish, where))
@@ -68,26 +73,31 @@ def _carries_codes(folder: Folder, id: str, lock: LockWish, wish: str, chance: C
         raise Refused(problems)
     named = named_codes(device, wish, where)
     if named:
-        return lambda kind: _some(kind, device, named)
-    return lambda kind: not kind.FACTS.own and _can_draw(kind, folder, lock, device, chance)
+        return lambda kind: _one_of(kind, device, named)
+    return lambda kind: None if kind.FACTS.own else _drawn(kind, folder, lock, device, chance)
 
 
-def _some(kind: Kind, device: Device, codes: tuple[Code, ...]) -> bool:
-    """Tell whether a kind carries one of the codes; one written by hand wants a single one."""
-    answers = [answer for code in codes if (answer := answer_of(device, code)) is not None]
-    return any(map(kind.FACTS.carries, answers)) and (len(codes) == 1 or not kind.FACTS.own)
+def _one_of(kind: Kind, device: Device, codes: tuple[Code, ...]) -> Answer | None:
+    """Return the first of the codes that a kind carries; one written by hand wants a single one."""
+    if kind.FACTS.own and len(codes) != 1:
+        return None
+    answers = (answer for code in codes if (answer := answer_of(device, code)) is not None)
+    return next(filter(kind.FACTS.carries, answers), None)
 
 
-def _can_draw(kind: Kind, folder: Folder, lock: LockWish, device: Device, chance: Chance) -> bool:
-    """Tell whether a code that the kind carries comes up, if one is drawn for the lock."""
+def _drawn(
+    kind: Kind, folder: Folder, lock: LockWish, device: Device, chance: Chance
+) -> Answer | None:
+    """Return a code that the kind carries, if one comes up when it is drawn for the lock."""
 
     def accepted(code: Code) -> bool:
-        answer: Answer | None = answer_of(device, code)
+        answer = answer_of(device, code)
         return answer is not None and kind.FACTS.carries(answer)
 
     mechanism = entry(device)
     if mechanism.alphabet(device) is None:
-        return False
+        return None
     wished = of_wished_length(lock, device)
     words = words_for(device, folder.game.game.language)
-    return mechanism.draw(chance.dice, wished, accepted, words) is not None
+    code = mechanism.draw(chance.dice, wished, accepted, words)
+    return None if code is None else answer_of(device, code)

@@ -7,26 +7,25 @@ kind wants a choice made, its choices are tried. What is left out is told with i
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import takewhile
-from typing import Any
 
 from boxwright.choose.answers import answer_of
 from boxwright.choose.codes import words_for
-from boxwright.choose.sheets import Request, read_options
+from boxwright.choose.needs import content_for, options_for
+from boxwright.choose.sheets import Request
 from boxwright.content.tables import Content
 from boxwright.dice import Dice
 from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.game.model import Level
-from boxwright.problems import Message, Problem, Where, say
+from boxwright.problems import Message, say
 from boxwright.puzzles.contract import Answer, Facts, Given, Kind
 from boxwright.puzzles.shelf import all_kinds
 
 MOST = 3
 DRAWS = 24
-HERE = Where("")
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +84,7 @@ def example_code(device: Device, given: Given, dice: Dice) -> Code:
     """
     alphabet = entry(device).alphabet(device)
     kinds = [one for one in all_kinds() if _spells(one[1].FACTS, alphabet)]
-    taught = [one for one in kinds if _content_for(one[1].FACTS, given.content).tables]
+    taught = [one for one in kinds if content_for(one[1].FACTS, given.content).tables]
 
     def carriers(code: Code, by: list[tuple[str, Kind]]) -> int:
         answer = answer_of(device, code)
@@ -128,51 +127,14 @@ def _judged(
         return LeftOut(name, say("suggest.cannot-carry"))
     if given.ages[0] < facts.ages[0]:
         return LeftOut(name, say("suggest.too-young", age=facts.ages[0]))
-    own = _content_for(facts, given.content)
+    own = content_for(facts, given.content)
     mine = replace(given, content=own)
-    options, problem = _options(name, kind, answer, mine, dice)
+    options, problem = options_for(name, kind, answer, mine, dice)
     if problem is not None:
         of_rows = problem.where.file != ""
         return LeftOut(name, problem.what, problem.remedy if of_rows else None)
     request = Request(name, answer, options, mine)
     return Suggestion(kind, request, tuple(_why(facts, own)), bool(own.tables))
-
-
-def _content_for(facts: Facts, content: Content) -> Content:
-    """Return those of the lesson's tables that a kind can draw on."""
-    tables = {
-        need.table: content.tables[need.table]
-        for need in facts.content
-        if need.table in content.tables
-        and set(need.columns) <= set(content.tables[need.table].columns)
-    }
-    return Content(tables)
-
-
-def _options(
-    name: str, kind: Kind, answer: Answer, given: Given, dice: Dice
-) -> tuple[Mapping[str, Any], Problem | None]:
-    """Return options with which a kind can make it, or the problem that it has without any."""
-    first = _refusal(kind, {}, answer, given)
-    if first is None:
-        return {}, None
-    for options in dice.child("options", name).shuffled(list(_choices(kind))):
-        if _refusal(kind, options, answer, given) is None:
-            return options, None
-    return {}, first
-
-
-def _refusal(
-    kind: Kind, options: Mapping[str, Any], answer: Answer, given: Given
-) -> Problem | None:
-    return kind.refuse(answer, read_options(kind, options, lambda path: HERE), given)
-
-
-def _choices(kind: Kind) -> Iterator[dict[str, Any]]:
-    """Yield every choice that a kind leaves, one option at a time."""
-    for name, field in kind.Options.model_json_schema().get("properties", {}).items():
-        ways = [field, *field.get("anyOf", ())]
-        yield from ({name: value} for way in ways for value in way.get("enum", ()))
 
 
 def _why(facts: Facts, content: Content) -> Iterator[Message]:

@@ -23,13 +23,14 @@ class Listed:
     """One table: its file's name and path, what stands in it, and the clues that name it.
 
     `grid` is None where the file cannot be read as rows at all; `sort` where its columns
-    make no table that is known.
+    make no table that is known; `content`, what clues can draw on, where it is at fault.
     """
 
     name: str
     path: File
     grid: Grid | None
     sort: str | None
+    content: Content | None
     clues: tuple[str, ...]
     problems: tuple[Problem, ...]
 
@@ -48,11 +49,11 @@ def table_of(folder: File, game: Mapping[str, Any], name: str) -> Listed | None:
         return None
     grid = read_grid(path, where.file)
     content = read_content(folder, name, where)
-    problems = () if isinstance(content, Content) else content
     clues = tuple(dict.fromkeys(_users(game, name)))
+    good, problems = (content, ()) if isinstance(content, Content) else (None, content)
     if not isinstance(grid, Grid):
-        return Listed(name, path, None, None, clues, problems)
-    return Listed(name, path, grid, sort_of(grid.columns), clues, problems)
+        return Listed(name, path, None, None, None, clues, problems)
+    return Listed(name, path, grid, sort_of(grid.columns), good, clues, problems)
 
 
 def _is_table(name: str) -> bool:

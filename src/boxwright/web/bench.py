@@ -7,13 +7,18 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
+from fastapi import HTTPException
+
 from boxwright.build import Built
 from boxwright.checks.plan import MINUTE, sheet_s
 from boxwright.checks.sheets import basis_of
 from boxwright.choose import one_clue
 from boxwright.choose.codes import written_codes
 from boxwright.choose.edition import Edition
+from boxwright.choose.offers import offers
 from boxwright.choose.one_clue import Bench, Trial
+from boxwright.choose.other_kind import MadeOver
+from boxwright.choose.other_kind import made_over as of_kind
 from boxwright.game.model import Version
 from boxwright.paper.frame import Look, size_for
 from boxwright.paper.outs import clues
@@ -28,6 +33,7 @@ from boxwright.web.errors import problem_json
 from boxwright.web.game import Game
 from boxwright.web.render import told as words
 from boxwright.web.scene import drawing
+from boxwright.web.tables import contents_of
 
 ALL_STEPS = 60
 
@@ -139,8 +145,13 @@ def bench_of(game: Game, clue: str, way: str) -> Bench:
 
 def tried(game: Game, clue: str, way: str, trial: Trial) -> Tried:
     """Return what comes of a trial; raises Refused with what keeps it from being made."""
-    bench = bench_of(game, clue, way)
-    return _laid(game, one_clue.tried(bench, trial, game.chance), clue)
+    key = (game.path, game.tag, repr(game.wishes), game.printed_at, clue, way, repr(trial))
+
+    def made() -> Tried:
+        bench = bench_of(game, clue, way)
+        return _laid(game, one_clue.tried(bench, trial, game.chance), clue)
+
+    return game.studio.trials.recall(key, made)
 
 
 def kept(game: Game, clue: str, way: str) -> Tried:
@@ -162,8 +173,25 @@ def _laid(game: Game, edition: Edition, clue: str) -> Tried:
 
 
 def version_of(game: Game, clue: str, way: str) -> Version:
-    """Return a way of a clue; KeyError where there is none."""
-    return game.folder.game.clues[clue].versions[way]
+    """Return one way of a clue as the game has it; 404 where there is none."""
+    try:
+        return game.folder.game.clues[clue].versions[way]
+    except KeyError:
+        raise HTTPException(404) from None
+
+
+def made_over(game: Game, clue: str, way: str, trial: Trial) -> Trial:
+    """Return a trial whose options are another kind's as one of its own kind."""
+    folder, like = game.folder, MadeOver(trial.content, trial.options)
+    level = trial.level or bench_of(game, clue, way).wished
+    try:
+        all_of_them = offers(folder, folder.game.clues[clue].gives, trial.code, game.chance)
+    except Refused:  # told by the trial itself
+        all_of_them = []
+    for one in all_of_them:
+        if one.name == trial.kind:
+            like = of_kind(folder, one, like, contents_of(game), level, game.chance)
+    return replace(trial, content=like.content, options=like.options)
 
 
 def pictures_of(game: Game, clue: str, way: str) -> tuple[tuple[bytes, str], ...]:

@@ -5,13 +5,15 @@ from __future__ import annotations
 from typing import Any, Literal, get_args
 
 from boxwright.choose.chance import Chance
+from boxwright.choose.needs import files_for
 from boxwright.choose.offers import Offer, offers
 from boxwright.game.folder import Folder
 from boxwright.game.model import LEVELS, MechanismName
 from boxwright.problems import Refused, say
-from boxwright.web.game import SEED
+from boxwright.web.game import SEED, Game
 from boxwright.web.render import told
-from boxwright.web.scene import Scene
+from boxwright.web.scene import scene_of
+from boxwright.web.tables import choices_of_tables, contents_of
 
 Sort = Literal["any", "box", "lock", "item", "clue"]
 SORTS: tuple[Sort, ...] = ("box", "lock", "item", "clue")
@@ -49,9 +51,9 @@ def wishes(folder: Folder) -> dict[str, Any]:
     }
 
 
-def choices(scene: Scene, sort: Sort, gives: str | None) -> dict[str, Any]:
+def choices(game: Game, sort: Sort, gives: str | None) -> dict[str, Any]:
     """Return what can be chosen for a new thing of a sort."""
-    folder = scene.folder
+    scene, folder = scene_of(game), game.folder
     if sort == "any":
         return {}
     sought = "lock" if sort == "lock" else SIZES[sort]
@@ -65,30 +67,31 @@ def choices(scene: Scene, sort: Sort, gives: str | None) -> dict[str, Any]:
         names = get_args(MechanismName)
         found["mechanisms"] = [(one, told(say(f"mechanism.name-{one}"))) for one in names]
         found["items"] = [(id, item.name) for id, item in folder.game.items.items()]
-    return found | _clue_choices(scene, gives) if sort == "clue" else found
+    return found | _clue_choices(game, gives) if sort == "clue" else found
 
 
-def _clue_choices(scene: Scene, gives: str | None) -> dict[str, Any]:
-    folder = scene.folder
+def _clue_choices(game: Game, gives: str | None) -> dict[str, Any]:
+    scene, folder = scene_of(game), game.folder
     able = givable(folder)
     chosen = gives if gives in able else next(iter(able), None)
-    files = sorted(file.name for file in (folder.path / "content").glob("*.csv"))
     return {
         "lacks": "" if able else "lock-first",
         "givable": [(id, scene.name(id)) for id in able],
         "gives": chosen,
-        "kinds": [] if chosen is None else _kinds(folder, chosen),
-        "tables": [(name, name) for name in files],
+        "kinds": [] if chosen is None else _kinds(game, chosen),
+        "tables": choices_of_tables(game),
     }
 
 
-def _kinds(folder: Folder, gives: str) -> list[tuple[str, str]]:
-    """Return the kinds that can lead to `gives`, and in words what each needs."""
+def _kinds(game: Game, gives: str) -> list[tuple[str, str, str]]:
+    """Return the kinds that can lead to `gives`, in words what each needs, and a table for it."""
     try:
-        able = [one for one in offers(folder, gives, None, Chance(SEED)) if one.carries]
+        able = [one for one in offers(game.folder, gives, None, Chance(SEED)) if one.carries]
     except Refused:
         able = []
-    return [(one.name, _kind_said(one)) for one in able]
+    contents = contents_of(game)
+    first = {one.name: next(iter(files_for(one.kind.FACTS, contents)), "") for one in able}
+    return [(one.name, _kind_said(one), first[one.name]) for one in able]
 
 
 def _kind_said(one: Offer) -> str:

@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 from urllib.parse import quote
 
-from fastapi import HTTPException
-
 from boxwright.build.current import current_editions
+from boxwright.choose.needs import files_for, tables_that_serve
 from boxwright.choose.offers import Offer
+from boxwright.choose.other_kind import MadeOver
 from boxwright.game.model import LEVELS, Level, Version
 from boxwright.problems import Refused, plain, say
 from boxwright.puzzles.shelf import carried, kind
+from boxwright.web.bench import version_of
 from boxwright.web.game import Game
 from boxwright.web.options_form import fields
 from boxwright.web.render import told
 from boxwright.web.scene import scene_of
-from boxwright.web.tables import tables_of
+from boxwright.web.tables import choices_of_tables, contents_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,14 +33,6 @@ class Way:
     rooms: tuple[str, ...]
     address: str
     sheets: str
-
-
-def version_of(game: Game, clue: str, way: str) -> Version:
-    """Return one way of a clue as the game has it; 404 where there is none."""
-    try:
-        return game.folder.game.clues[clue].versions[way]
-    except KeyError:
-        raise HTTPException(404) from None
 
 
 def bench_values(game: Game, clue: str, way: str) -> dict[str, Any]:
@@ -58,11 +51,10 @@ def bench_values(game: Game, clue: str, way: str) -> dict[str, Any]:
         "version": version,
         "ways": list(ways_of(game, clue)),
         "saved": json.dumps(saved),
-        "tables": choices_of_tables(game),
         "levels": LEVELS,
         "throwable": _throwable(game, clue, way),
         "consequences": _consequences(game, version),
-        **fields_of(game, clue, version.kind, version.options, version),
+        **fields_of(game, clue, version, version.kind, MadeOver(version.content, version.options)),
     }
 
 
@@ -72,16 +64,16 @@ def _consequences(game: Game, version: Version) -> dict[str, tuple[str, ...]]:
     return {one: tuple(map(scene_of(game).name, getattr(version, one))) for one in names}
 
 
-def fields_of(
-    game: Game, clue: str, name: str, options: Mapping[str, Any], version: Version
-) -> dict[str, Any]:
-    """Return the fields of the kind `name`, and where its parts may lie."""
+def fields_of(game: Game, clue: str, version: Version, name: str, says: MadeOver) -> dict[str, Any]:
+    """Return the fields of the kind `name` as a way fills them, and where its parts may lie."""
     facts = kind(name).FACTS
     return {
         "kind": name,
         "places": list(_places_for(game, clue, version)),
         "facts": facts,
-        "fields": fields(name, options, game.folder.pictures),
+        "fields": fields(name, says.options, game.folder.pictures),
+        "content": says.content,
+        "tables": choices_of_tables(game),
         "apart": [part.name for part in facts.parts if part.apart],
         "parts": {part: json.dumps(plain(place)) for part, place in version.parts.items()},
     }
@@ -127,35 +119,16 @@ def _throwable(game: Game, clue: str, way: str) -> bool:
     return not editions or any(one.chosen.get(clue) == way for one in editions)
 
 
-def choices_of_tables(game: Game) -> list[tuple[str, str]]:
-    """Return the files in content/, each with what sort of table it is, in words."""
-    return [
-        (file, told(say("page-clues.table-file", file=file, table=say(f"page-clues.table-{sort}"))))
-        if sort
-        else (file, file)
-        for file, sort in tables_of(game).items()
-    ]
-
-
-def givable(game: Game) -> Iterator[tuple[str, str]]:
-    """Yield what a clue can lead to: locks that have a code, and things in places with a word."""
-    scene = scene_of(game)
-    for id, lock in game.folder.game.locks.items():
-        if lock.mechanism != "key":
-            yield id, scene.name(id)
-    for id in game.folder.game.items:
-        yield id, scene.name(id)
-
-
 def offer_of(game: Game, one: Offer) -> dict[str, Any]:
     """Return a kind as the page offers it: what it can lead to, what it takes and draws on."""
     facts = one.kind.FACTS
-    needs = [need.table for need in facts.content]
+    wanted = tuple(say(f"page-clues.table-{one}") for one in tables_that_serve(facts))
     return {
         "name": one.name,
         "carries": one.carries,
         "facts": facts,
         "can": carried(one.kind),
         "uses": tuple(say(f"suggest.use-{use}") for use in sorted(facts.uses)),
-        "needs": [(table, table in tables_of(game).values()) for table in needs],
+        "wanted": wanted,
+        "serving": files_for(facts, contents_of(game)),
     }

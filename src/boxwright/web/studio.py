@@ -19,6 +19,7 @@ from boxwright.game.draft import GAME
 
 T = TypeVar("T")
 REMEMBERED = 64
+TRIALS = 4
 _NAME = re.compile(r"[^./\\\x00-\x1f][^/\\\x00-\x1f]*")
 
 
@@ -26,6 +27,7 @@ _NAME = re.compile(r"[^./\\\x00-\x1f][^/\\\x00-\x1f]*")
 class Memory:
     """The last few things that were worked out, by what they were worked out from."""
 
+    most: int = REMEMBERED
     kept: OrderedDict[Hashable, Any] = field(default_factory=OrderedDict)
     lock: threading.Lock = field(default_factory=threading.Lock)
 
@@ -39,7 +41,7 @@ class Memory:
         made = work_out()
         with self.lock:
             made = self.kept.setdefault(key, made)
-            while len(self.kept) > REMEMBERED:
+            while len(self.kept) > self.most:
                 self.kept.popitem(last=False)
         return made
 
@@ -48,12 +50,14 @@ class Memory:
 class Studio:
     """Where games lie (`games`, a folder of game folders) and where the ledger is.
 
-    `ledger` is a file or a URL; None means the place that is usual on this machine.
+    `ledger` is a file or a URL; None means the place that is usual on this machine. `trials`
+    holds sheets that are only tried, so that typing does not drive out what is shown.
     """
 
     games: Path
     ledger: str | None = None
     memory: Memory = field(default_factory=Memory)
+    trials: Memory = field(default_factory=lambda: Memory(TRIALS))
 
     def folder(self, name: str) -> Path | None:
         """Return the game folder `name`; None where there is none, or it leads elsewhere."""

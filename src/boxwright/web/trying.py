@@ -12,14 +12,15 @@ from pydantic import BaseModel, ConfigDict, Field
 from boxwright.build import ALSO
 from boxwright.build.throwing import keep_throw
 from boxwright.choose.one_clue import Trial
+from boxwright.choose.other_kind import MadeOver
 from boxwright.game.commands import perform
 from boxwright.game.commands.asked import Code, FileName, Short, Value
-from boxwright.game.model import ID_PATTERN, Id, Level, Version
+from boxwright.game.model import ID_PATTERN, Id, Level
 from boxwright.game.union_faults import frozen
 from boxwright.problems import Problem, Refused, Where, plain, refuse, say
 from boxwright.text import better_id
-from boxwright.web.bench import Tried, bench_of, told_at_fields, tried
-from boxwright.web.clue_values import fields_of, version_of
+from boxwright.web.bench import Tried, bench_of, made_over, told_at_fields, tried, version_of
+from boxwright.web.clue_values import fields_of
 from boxwright.web.doing import IfMatch, tag_in
 from boxwright.web.game import FIRST, Game, TheGame
 from boxwright.web.press import pressed
@@ -39,7 +40,11 @@ class Asked(BaseModel):
 
 
 class Draft(Asked):
-    """A way as it is being typed; `shows` is the kind whose fields the page has."""
+    """A way as it is being typed.
+
+    `shows` is the kind whose fields the page has, `options_of` the kind that its content and
+    options were chosen for, if that is another.
+    """
 
     kind: Id
     level: Level | None = None
@@ -49,6 +54,7 @@ class Draft(Asked):
     code: Code | None = None
     throw: Annotated[int, Field(ge=0, le=MOST_THROWS)] | None = None
     shows: Id | None = None
+    options_of: Id | None = None
 
     def trial(self) -> Trial:
         """Return the draft as what is tried."""
@@ -112,15 +118,18 @@ class Said(BaseModel):
 @router.post("/{clue}/{way}/try")
 async def attempt(game: TheGame, clue: InPath, way: InPath, draft: Draft) -> Response:
     """Return the sheet that comes of a draft, as it will print; nothing is kept."""
-    version = version_of(game, clue, way)
-    shown = await pressed(lambda: _attempted(game, clue, way, draft, version))
+    version_of(game, clue, way)
+    shown = await pressed(lambda: _attempted(game, clue, way, draft))
     return _unzipped(shown)
 
 
-def _attempted(game: Game, clue: str, way: str, draft: Draft, version: Version) -> Shown:
-    extra = _other_fields(game, clue, draft, version)
+def _attempted(game: Game, clue: str, way: str, draft: Draft) -> Shown:
+    trial = draft.trial()
+    if draft.options_of not in (None, draft.kind):
+        trial = made_over(game, clue, way, trial)
+    extra = _fields(game, clue, way, trial) if draft.shows not in (None, draft.kind) else None
     try:
-        one = tried(game, clue, way, draft.trial())
+        one = tried(game, clue, way, trial)
         svgs = one.drawn_pages("svg")
     except Refused as refused:
         told_of = told_at_fields(refused.problems, bench_of(game, clue, way))
@@ -140,12 +149,11 @@ def _part(one: Tried, name: str) -> str:
     return told(say("page-clues.part", name=name)) if len(one.pages()) > 1 else ""
 
 
-def _other_fields(game: Game, clue: str, draft: Draft, version: Version) -> str | None:
-    """Return the fields for another kind than the page shows."""
-    if draft.shows in (None, draft.kind):
-        return None
+def _fields(game: Game, clue: str, way: str, trial: Trial) -> str | None:
+    """Return the fields of the kind that is tried; None where there is no such kind."""
+    version, says = version_of(game, clue, way), MadeOver(trial.content, trial.options)
     try:
-        values = fields_of(game, clue, draft.kind, draft.options, version)
+        values = fields_of(game, clue, version, trial.kind, says)
     except Refused:
         return None
     return fragment("clues_fields.html", values)

@@ -44,6 +44,22 @@ def test_fields_of_a_version_change_alone(play: Player) -> None:
     ]
 
 
+def test_another_kind_takes_away_what_the_old_one_understood(play: Player) -> None:
+    play("version.change", clue="mill-words", version="fences", options={"order": "in-turn"})
+    play("version.change", clue="mill-words", version="fences", kind="nonogram")
+    fences = play.data()["clues"]["mill-words"]["versions"]["fences"]
+    assert fences["kind"] == "nonogram"
+    assert not {"options", "parts", "content", "on"} & set(fences)
+    assert "hints" in fences  # in the teacher's own words
+
+
+def test_the_same_kind_keeps_its_options(play: Player) -> None:
+    play("version.change", clue="mill-words", version="fences", options={"order": "in-turn"})
+    play("version.change", clue="mill-words", version="fences", kind="pigpen", level="easier")
+    fences = play.data()["clues"]["mill-words"]["versions"]["fences"]
+    assert fences["options"] == {"order": "in-turn"}
+
+
 def test_one_hint_changes_in_its_list(play: Player) -> None:
     hints = ["Look at the fences.", "Some hold two dots.", "The key is near {brass-key}."]
     play("version.change", clue="mill-words", version="fences", hints=hints)

@@ -16,6 +16,9 @@ from boxwright.game.model import Id, Level, Name
 from boxwright.game.text_edit import changed
 from boxwright.problems import Edit, Message, Problem, Where, refuse, say
 
+OF_KIND = ("content", "options", "parts", "on")
+"""What a version says to its kind alone."""
+
 
 class VersionAdd(WayAsked):
     """Another way to do a clue; its id is made from `name`, the level or the kind."""
@@ -26,7 +29,10 @@ class VersionAdd(WayAsked):
 
 
 class VersionChange(WayAsked):
-    """Fields of a version; None takes one away."""
+    """Fields of a version; None takes one away.
+
+    Where it becomes of another kind, what only the old one understood goes with it.
+    """
 
     clue: Id
     version: Id
@@ -72,8 +78,13 @@ def _add(desk: Desk, asked: VersionAdd) -> Message:
 
 
 def _change(desk: Desk, asked: VersionChange) -> Message:
-    put(version_of(desk, asked.clue, asked.version), given(asked, "clue", "version"))
-    return say("change.version-changed", id=asked.version, clue=asked.clue)
+    version = version_of(desk, asked.clue, asked.version)
+    other_kind = asked.kind is not None and asked.kind != version.get("kind")
+    if other_kind:
+        put(version, dict.fromkeys(OF_KIND))
+    put(version, given(asked, "clue", "version"))
+    code = "change.version-kind" if other_kind else "change.version-changed"
+    return say(code, id=asked.version, clue=asked.clue)
 
 
 def _remove(desk: Desk, asked: VersionRemove) -> Message:

@@ -61,7 +61,7 @@ def add(game: TheGame, sort: Sort = "any", at: Id = None, gives: Id = None) -> H
     if at is not None and not scene.knows(at):
         raise HTTPException(404)
     values = {"scene": scene, "sort": sort, "sorts": SORTS, "at": at or "table"}
-    return _piece("boxes_add.html", values | choices(scene, sort, gives))
+    return _piece("boxes_add.html", values | choices(game, sort, gives))
 
 
 @router.get("/findings", response_class=HTMLResponse)

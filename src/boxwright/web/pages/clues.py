@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Annotated, Any
 
 from fastapi import APIRouter, HTTPException, Path, Query, Request
@@ -10,20 +9,20 @@ from fastapi.responses import HTMLResponse, Response
 from pydantic import Field
 
 from boxwright.build import ALSO
+from boxwright.choose.needs import files_for
 from boxwright.choose.offers import offers
 from boxwright.game.commands import perform
 from boxwright.game.commands.asked import FileName
 from boxwright.game.model import Id
 from boxwright.problems import Refused
+from boxwright.puzzles.shelf import kind
 from boxwright.web import trying
-from boxwright.web.bench import pictures_of, with_titles
+from boxwright.web.bench import pictures_of, version_of, with_titles
+from boxwright.web.choices import givable
 from boxwright.web.clue_values import (
     bench_values,
-    choices_of_tables,
-    givable,
     offer_of,
     stamped,
-    version_of,
     ways_of,
 )
 from boxwright.web.doing import IfMatch, tag_in
@@ -31,6 +30,7 @@ from boxwright.web.game import Game, TheGame
 from boxwright.web.press import pressed
 from boxwright.web.render import fragment, page
 from boxwright.web.scene import scene_of
+from boxwright.web.tables import choices_of_tables, contents_of
 from boxwright.web.trying import Asked, InPath, Next
 
 router = APIRouter()
@@ -60,7 +60,7 @@ def show(request: Request, game: TheGame) -> HTMLResponse:
         (id, scene.name(clue.gives), scene.way(id), list(ways_of(game, id)))
         for id, clue in game.folder.game.clues.items()
     ]
-    values = {"game": game, "clues": listed, "bench": None, "givable": list(givable(game))}
+    values = {"game": game, "clues": listed, "bench": None}
     return page(request, "clues", values | _adding(game))
 
 
@@ -68,13 +68,18 @@ def _adding(game: Game) -> dict[str, Any]:
     boxes = ((id, box.name) for id, box in game.folder.game.boxes.items())
     scene = scene_of(game)
     spots = ((one, scene.name(one)) for one in ("start", "table"))
-    return {"tables": choices_of_tables(game), "places": [*spots, *boxes]}
+    return {
+        "givable": [(id, scene.name(id)) for id in givable(game.folder)],
+        "tables": choices_of_tables(game),
+        "places": [*spots, *boxes],
+    }
 
 
 @router.post("")
 def add(game: TheGame, asked: NewClue, if_match: IfMatch = None) -> Next:
-    """Add a clue, and go on to its bench."""
-    args = asked.model_dump(exclude_none=True)
+    """Add a clue, on the first table that serves where none is named, and go on to its bench."""
+    serving = files_for(kind(asked.kind).FACTS, contents_of(game))
+    args = {"content": next(iter(serving), None)} | asked.model_dump(exclude_none=True)
     moment = perform(game.history, "clue.add", args, tag_in(if_match), also=ALSO)
     assert moment.undo is not None, "what was just done can be undone"
     return Next(next=game.address("clues", str(moment.undo.args["id"])))
@@ -88,7 +93,7 @@ def offered(
     chosen: Annotated[str | None, Query(max_length=40)] = None,
 ) -> HTMLResponse:
     """Return what pupils could do: each kind, what it takes, whether it can carry such codes."""
-    if gives not in dict(givable(game)) and gives not in _places(game):
+    if gives not in givable(game.folder):
         raise HTTPException(404)
     try:
         found = offers(game.folder, gives, code, game.chance)
@@ -96,11 +101,6 @@ def offered(
     except Refused as refused:
         values = {"offers": [], "problems": refused.problems}
     return _piece("clues_offers.html", values | {"chosen": chosen})
-
-
-def _places(game: Game) -> Mapping[str, Any]:
-    room = game.folder.room
-    return {} if room is None else room.places
 
 
 # One clue.

@@ -11,19 +11,19 @@ from fastapi.responses import FileResponse, HTMLResponse, Response
 from pydantic import BaseModel, ConfigDict, Field
 
 from boxwright.build import ALSO, Built
-from boxwright.content.listing import Listed, first_row, table_of, tables_of
+from boxwright.content.listing import Listed, first_row
 from boxwright.content.pasted import LARGEST, in_columns, recognise
 from boxwright.content.read import KNOWN, SUFFIX
 from boxwright.game.clue_references import CONTENT
 from boxwright.game.commands import perform
-from boxwright.game.draft import GAME
 from boxwright.game.pictures import Picture, read_pictures
-from boxwright.game.toml_file import decoded, read_toml
+from boxwright.game.toml_file import decoded
 from boxwright.problems import Problem, refuse
 from boxwright.web.doing import IfMatch, tag_in
 from boxwright.web.errors import problem_json
 from boxwright.web.game import Game, TheGame
 from boxwright.web.render import page
+from boxwright.web.tables import tables_of
 
 router = APIRouter()
 
@@ -69,7 +69,7 @@ class Done(BaseModel):
 def show(request: Request, game: TheGame) -> HTMLResponse:
     """Show all tables and pictures."""
     pictures, faulty = _pictures(game)
-    values = {"game": game, "table": None, "tables": tables_of(game.path, _raw(game))}
+    values = {"game": game, "table": None, "tables": tables_of(game)}
     return page(
         request, "content", values | {"pictures": pictures, "faulty": faulty, "sorts": tuple(KNOWN)}
     )
@@ -157,14 +157,8 @@ def _recognised(text: str) -> list[tuple[str, ...]]:
     return [columns, *(tuple(row[one] for one in columns) for row in found.table.rows)]
 
 
-def _raw(game: Game) -> Mapping[str, Any]:
-    """Return what game.toml says; nothing where it cannot be read."""
-    found = read_toml(game.path / GAME, GAME)
-    return {} if isinstance(found, Problem) else found.data
-
-
 def _table(game: Game, name: str) -> Listed:
-    found = table_of(game.path, _raw(game), name)
+    found = next((one for one in tables_of(game) if one.name == name), None)
     if found is None:
         raise HTTPException(404)
     return found

@@ -61,6 +61,7 @@ document.addEventListener("change", (event) => {
   else if (form.dataset.place !== undefined) furnish(form);
   else if (form.dataset.set) setField(form);
   else if (form.dataset.renames !== undefined) rename(form);
+  else if (event.target.id === "new-kind" && $("new-content")) $("new-content").value = event.target.selectedOptions[0].dataset.table;
   else if (event.target.name === "mechanism") fitFields(dialogOf(form));
   else if (event.target.name === "gives" && form.dataset.add) openAdding("clue", dialogOf(form).dataset.at, event.target.value);
 });

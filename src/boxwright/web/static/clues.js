@@ -4,6 +4,7 @@
 import { addressOf, clearComplaints, complain, perform, post, show, tell, valuesOf } from "/static/studio.js";
 
 const LATER = 500;
+const OF_KIND = ["content", "options", "parts"];
 const byId = (id) => document.getElementById(id);
 
 // Small sheets come when they are about to be seen.
@@ -60,6 +61,7 @@ class Bench {
     this.wanted = false;
     this.throw = null;
     this.shown = [];
+    this.left = new Map();
     this.kept = JSON.stringify(this.draft());
     this.listen();
     this.restore();
@@ -182,26 +184,32 @@ class Bench {
     if (!held) { this.mark(); return; }
     const draft = JSON.parse(held);
     this.put(draft);
-    this.waiting = draft.kind === byId("kind-fields").dataset.kind ? null : draft;
+    this.waiting = draft.kind === byId("kind-fields").dataset.kind ? null : { ...draft, returned: true };
     this.mark(byId("state").dataset.returned);
     if (this.waiting) sessionStorage.setItem(this.store, held);
   }
 
   put(draft) {
-    const set = (name, value) => {
-      const control = this.form.elements[name];
-      if (control && !(control instanceof RadioNodeList)) control.value = value;
-    };
+    const set = (name, value) => this.set(name, value);
     this.takeKind(draft.kind);
     set("level", draft.level ?? "");
-    if (typeof draft.content !== "object" || draft.content === null) set("content", draft.content ?? "");
-    else for (const [table, file] of Object.entries(draft.content)) set(`content.${table}`, file);
+    this.putContent(draft.content);
     set("place", JSON.stringify(draft.place));
     for (const at of [0, 1, 2]) set(`hints.${at}`, draft.hints?.[at] ?? "");
     set("rooms", draft.rooms.join(", "));
     set("facilities", draft.facilities.join(", "));
     if (draft.code !== undefined) this.putCode(draft.code);
     this.putOptions(draft);
+  }
+
+  set(name, value) {
+    const control = this.form.elements[name];
+    if (control && !(control instanceof RadioNodeList)) control.value = value;
+  }
+
+  putContent(content) {
+    if (typeof content !== "object" || content === null) this.set("content", content ?? "");
+    else for (const [table, file] of Object.entries(content)) this.set(`content.${table}`, file);
   }
 
   putCode(code) {
@@ -242,18 +250,29 @@ class Bench {
     const { kind, level, content, options } = draft;
     const hints = draft.hints?.every(Boolean) ? draft.hints : null;
     const asked = { kind, level, content, options, hints, ...more };
+    if (!this.waiting) asked.options_of = byId("kind-fields").dataset.kind;
     if (draft.code !== undefined && draft.code !== this.saved.code) asked.code = draft.code;
     return asked;
   }
 
+  /** Hold what was chosen for the puzzle that is left, and take it up again on coming back. */
+  leaveKind(shows) {
+    const draft = this.draft();
+    if (this.waiting || draft.kind === shows) return;
+    const { content, options, parts } = draft;
+    this.left.set(shows, { content, options, parts });
+    if (this.left.has(draft.kind)) this.waiting = { ...draft, ...this.left.get(draft.kind) };
+  }
+
   async attempt() {
     const shows = byId("kind-fields").dataset.kind;
-    const asked = this.asked({ shows });
+    this.leaveKind(shows);
+    let asked = this.asked({ shows });
     const answer = await post(this.home.dataset.try, asked);
     if (!this.home.isConnected) return;
     this.closeDice();
     const { problems = [], pages = [], fields } = answer.data;
-    if (fields) this.putFields(fields, asked.kind);
+    if (fields) { this.putFields(fields, asked.kind); asked = this.asked(); }
     this.tellProblems([...problems, ...this.ownProblems()]);
     this.home.classList.toggle("outdated", problems.length > 0);
     this.tellOld(problems);
@@ -278,8 +297,10 @@ class Bench {
     const home = byId("kind-fields");
     home.innerHTML = html;
     home.dataset.kind = kind;
-    if (this.waiting) { const draft = this.waiting; this.waiting = null; this.putOptions(draft); this.mark(byId("state").dataset.returned); }
-    else this.mark();
+    const draft = this.waiting;
+    this.waiting = null;
+    if (draft) { this.putContent(draft.content); this.putOptions(draft); }
+    this.mark(draft?.returned && byId("state").dataset.returned);
   }
 
   ownProblems() {
@@ -360,8 +381,9 @@ class Bench {
     clearComplaints(this.form);
     if (draft.hints && !draft.hints.every(Boolean)) { this.tellProblems(this.ownProblems()); byId("hints-own").open = true; return; }
     if (changed.includes("code") && !await this.keepCode(draft.code, changed.length > 1)) return;
-    const fields = changed.filter((name) => name !== "code");
-    if (!fields.length) return;
+    const fields = new Set(changed.filter((name) => name !== "code"));
+    if (!fields.size) return;
+    if (fields.has("kind")) for (const name of OF_KIND) fields.add(name); // all else of the old one goes
     const args = { clue: this.home.dataset.clue, version: this.home.dataset.way };
     for (const name of fields) args[name] = filed(draft[name]);
     await this.send("version.change", args);
