@@ -27,6 +27,8 @@ _UNITS = (
     ("years", 31_556_952, None),
 )
 """Name, length in seconds, and up to how many of it one says."""
+_STEPS = (1, 2, 5, 10, 15, 20, 30, 60, 120)
+"""Minutes between the figures along a clock."""
 
 
 def canonical_json(value: Any) -> str:
@@ -98,3 +100,9 @@ def _round(value: Fraction | float) -> int:
     while value >= 20 * step:
         step *= 5 if str(step)[0] == "1" else 2
     return step * round(value / step)
+
+
+def minute_figures(minutes: int, most: int = 9) -> tuple[int, ...]:
+    """Return the minutes that are written along a clock of so many, from 0: `most` or fewer."""
+    step = next((one for one in _STEPS if minutes / one < most), _STEPS[-1])
+    return tuple(range(0, minutes + 1, step))

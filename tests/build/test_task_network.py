@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from boxwright.build import Asked, about_of, build
-from boxwright.build.task_network import other_tasks, network_of
+from boxwright.build.task_network import network_of, other_tasks
 from boxwright.choose.ways import ways_of
 from boxwright.forecast.network import Network, Task
 from boxwright.game.arrange import Wishes

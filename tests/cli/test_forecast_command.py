@@ -98,3 +98,34 @@ def test_a_game_that_no_table_can_finish_is_told(run: Run, tmp_path: Path) -> No
 def test_numbers_out_of_range_are_refused(run: Run, game: Path) -> None:
     assert run("forecast", game, "--pupils", "0").refused("--pupils", "1 to 30")
     assert run("forecast", game, "--trials", "5").refused("--trials")
+
+
+def test_the_plan_is_drawn_as_pdf_and_as_a_picture(run: Run, game: Path, tmp_path: Path) -> None:
+    from boxwright.paper.opened import opened
+
+    pdf, svg = tmp_path / "plans" / "plan.pdf", tmp_path / "plan.svg"
+    assert run("forecast", game, "--out", pdf, "--trials", "500").code == 0
+    with opened(pdf.read_bytes()) as document:
+        text = document[0].get_textpage().get_text_range()
+    assert "Time plan: " in text
+    assert "stencil" in text
+    assert run("forecast", game, "--out", svg, "--trials", "500").code == 0
+    assert svg.read_bytes().startswith(b"<svg")
+
+
+def test_a_plan_in_another_form_is_refused_before_any_work(run: Run, game: Path) -> None:
+    shown = run("forecast", game, "--out", "plan.png")
+    assert shown.refused("plan.png", ".pdf or .svg")
+
+
+def test_what_would_reach_the_target_is_told_and_keeps_its_promise(run: Run, game: Path) -> None:
+    """With half of the time the game is too long; with the hint that is proposed, it is as told."""
+    toml = game / "game.toml"
+    text = toml.read_text("utf-8")
+    toml.write_text(text.replace("bell_to_bell = 75", "bell_to_bell = 36"), "utf-8")
+    before = told(run, game, "--changes")
+    assert before["chance"] < 0.9
+    best = before["proposals"]
+    assert 1 <= len(best) <= 3
+    assert best[0]["chance"]["value"] > 0
+    assert "would help most" in run("forecast", game, "--changes", "--trials", "500").out

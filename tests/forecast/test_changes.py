@@ -118,11 +118,13 @@ def test_what_is_proposed_keeps_its_promise_when_it_is_made() -> None:
         assert abs(after.value - proposal.together.value) < 4 * error
 
 
-def test_where_one_change_is_enough_the_gentlest_goes_first() -> None:
-    nearly = ASKED_CHANCE + 0.01
-    found = best(ASKED, *changes(GAME, [lighter(-1)]), target=nearly)
-    assert found[0].alone.change.sort == "more-hints"
-    assert best(ASKED, *changes(GAME, [lighter(-1)]))[0].alone.change.sort != "more-hints"
+def test_a_clue_is_left_out_only_where_gentler_changes_do_not_reach_the_target() -> None:
+    made = [*changes(GAME, [lighter(-1), lighter(1)])]
+    gentle = best(ASKED, *made, target=ASKED_CHANCE + 0.01)
+    assert {one.alone.change.sort for one in gentle} <= {"more-hints", "easier"}
+    assert gentle[-1].together.value >= ASKED_CHANCE + 0.01
+    far = best(ASKED, *made, target=1.0)
+    assert "without" in {one.alone.change.sort for one in far}
 
 
 def test_a_game_as_wished_for_needs_no_change() -> None:

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from boxwright.cli.options import json_option, option, shelf_options
 from boxwright.forecast.parameters import TARGET
 from boxwright.messages import words
-from boxwright.problems import say
+from boxwright.problems import Problem, Where, refuse, say
+
+if TYPE_CHECKING:
+    from boxwright.build import Built
+    from boxwright.build.forecasting import Foreseen
 
 MOST_PUPILS = 30
 MOST_GROUPS = 60
 SHARE = click.FloatRange(0, 1)
+FORMS = (".pdf", ".svg")
 TRIALS = click.IntRange(100, 1_000_000)
 
 
@@ -24,6 +31,7 @@ TRIALS = click.IntRange(100, 1_000_000)
 @option("--trials", about="forecast.option-trials", type=TRIALS, default=10_000, show_default=True)
 @option("--target", about="forecast.option-target", type=SHARE, default=TARGET, show_default=True)
 @option("--changes", about="forecast.option-changes", is_flag=True)
+@option("--out", about="forecast.option-out", type=click.Path(path_type=Path))
 @shelf_options()
 @json_option()
 def command(
@@ -34,6 +42,7 @@ def command(
     trials: int,
     target: float,
     changes: bool,
+    out: Path | None,
     kit: Path | None,
     room: Path | None,
     as_json: bool,
@@ -44,9 +53,33 @@ def command(
     from boxwright.cli.forecast_report import body, show
     from boxwright.cli.report import envelope
 
+    if out is not None:
+        _refuse_other_files(out)
     built, _ = to_check(game, kit, room)
-    found = foresee(built, Play(pupils, groups, trials, changes, target))
+    found = foresee(built, Play(pupils, groups, trials, changes or out is not None, target))
+    if out is not None:
+        _draw(out, found, built, target)
     if as_json:
         click.echo(envelope("forecast", True, about_json(built) | body(found)))
     else:
         show(found, target)
+
+
+def _refuse_other_files(out: Path) -> None:
+    if out.suffix.lower() not in FORMS:
+        refuse(Problem.of("make.form", Where("--out"), found=str(out), choices=FORMS))
+
+
+def _draw(out: Path, found: Sequence[Foreseen], built: Built, target: float) -> None:
+    """Write the plan into a file of the form that its name asks for, a picture a game."""
+    from boxwright.build.plan_paper import plan_pdf, plan_svgs
+    from boxwright.cli.report import tell
+    from boxwright.paper.writing import write_numbered
+
+    game = built.edition.game
+    if out.suffix.lower() == ".pdf":
+        made = [plan_pdf(found, game.title, target, game.language)]
+    else:
+        made = plan_svgs(found, game.title, target, game.language)
+    for file in write_numbered(out, made):
+        tell(say("make.written", file=str(file)))

@@ -60,6 +60,7 @@ def command(
     from boxwright.game.ages import ages_fault
     from boxwright.paper.frame import Look, size_for
     from boxwright.paper.one_sheet import made_sheet, own_content, printed
+    from boxwright.paper.writing import write_numbered
     from boxwright.problems import plain
 
     form, asked["kind"] = _form(out), asked["kind"].strip().lower()
@@ -81,7 +82,7 @@ def command(
         else:
             title = title or words(say(f"{asked['kind']}.title"), look.lang)
             contents = printed(made, mark, title, look, form, Where(str(out)))
-        for file in _write(out, contents):
+        for file in write_numbered(out, contents):
             tell(say("make.written", file=str(file)))
         if not speaks(look.lang):
             tell(say("make.english-words", language=look.lang))
@@ -95,18 +96,6 @@ def _form(out: Path | None) -> Literal["json", "pdf", "png", "svg"]:
     if ending not in FORMS:
         refuse(Problem.of("make.form", Where("--out"), found=str(out), choices=tuple(FORMS)))
     return FORMS[ending]
-
-
-def _write(out: Path, contents: list[bytes]) -> list[Path]:
-    """Write one file, or several with a number in their names."""
-    from boxwright.paper.writing import write_together
-
-    files = [out]
-    if len(contents) > 1:
-        files = [out.with_stem(f"{out.stem}-{at}") for at in range(1, len(contents) + 1)]
-    names = [file.name for file in files]
-    write_together(out.parent, dict(zip(names, contents, strict=True)))
-    return files
 
 
 def _options(pairs: tuple[str, ...]) -> dict[str, Any]:

@@ -7,7 +7,7 @@ is likelier and time would be left over, what makes it longer and still keeps to
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import reduce
 from math import sqrt
@@ -20,8 +20,8 @@ from boxwright.forecast.parameters import TARGET, Parameters
 from boxwright.forecast.plan import Array
 
 Sort = Literal["more-hints", "easier", "harder", "without", "fewer-pupils"]
-QUICKER: Sequence[Sort] = ("more-hints", "easier", "without")
-"""What helps a group to finish, the gentlest change first."""
+GENTLE: Sequence[Sort] = ("more-hints", "easier")
+"""What helps a group to finish and leaves no clue out."""
 PROPOSED = 3
 SURE = 2
 """So many standard errors of a difference are taken for more than luck."""
@@ -119,33 +119,53 @@ def _sooner(before: Array, after: Array) -> float | None:
 def proposals(
     asked: Asked,
     before: Array,
-    found: Iterable[Difference],
+    found: Sequence[Difference],
     parameters: Parameters,
     dice: Dice,
     target: float = TARGET,
 ) -> tuple[Proposal, ...]:
     """Return the best changes towards `target`, none where the game is as wished.
 
-    One a task, the best first, and each told alone and on top of those before it; where
-    there is time to fill, only what keeps to the target so.
+    One a task, the best first, each told alone and on top of those before it. A clue is left
+    out only where the gentler changes together do not reach the target; where there is time
+    to fill, only what keeps to the target is proposed.
     """
-    now = _mean(asked, (before <= asked.play_s).astype(float)).value
-    is_slow = now < target
-    if not is_slow and not _leaves_time(asked, before):
+    chances = _Chances(asked, parameters, dice)
+    now = chances.mean(before)
+    if now < target:
+        gentle = chances.adding(_quicker(found, GENTLE))
+        enough = gentle and gentle[-1].together.value >= target
+        return gentle if enough else chances.adding(_quicker(found, (*GENTLE, "without")))
+    if not _leaves_time(asked, before):
         return ()
-    ranked = _quicker(found, now, target) if is_slow else _longer(found, now, target)
-    made: list[Change] = []
-    told: list[Proposal] = []
-    for one in ranked:
-        finish = _finish(asked, [*made, one.change], parameters, dice)
-        chance = _mean(asked, (finish <= asked.play_s).astype(float))
-        if not is_slow and chance.value < target:
-            continue
-        made.append(one.change)
-        told.append(Proposal(one, chance))
-        if len(told) == PROPOSED:
-            break
-    return tuple(told)
+    return chances.adding(_longer(found, target - now), target)
+
+
+@dataclass(frozen=True, slots=True)
+class _Chances:
+    """What is asked of which chances."""
+
+    asked: Asked
+    parameters: Parameters
+    dice: Dice
+
+    def mean(self, finish: Array) -> float:
+        """Return the chance to finish in time."""
+        return float((finish <= self.asked.play_s).mean())
+
+    def adding(self, ranked: Iterable[Difference], least: float = 0.0) -> tuple[Proposal, ...]:
+        """Return the first few, each on top of those before it; none with less than `least`."""
+        made: list[Change] = []
+        told: list[Proposal] = []
+        for one in ranked:
+            finish = _finish(self.asked, [*made, one.change], self.parameters, self.dice)
+            if self.mean(finish) >= least:
+                made.append(one.change)
+                in_time = (finish <= self.asked.play_s).astype(float)
+                told.append(Proposal(one, _mean(self.asked, in_time)))
+            if len(told) == PROPOSED:
+                break
+        return tuple(told)
 
 
 def _leaves_time(asked: Asked, before: Array) -> bool:
@@ -153,30 +173,22 @@ def _leaves_time(asked: Asked, before: Array) -> bool:
     return slow is not None and slow < LEFT_OVER * asked.play_s
 
 
-def _quicker(found: Iterable[Difference], now: float, target: float) -> list[Difference]:
-    """Return what helps more than by luck: what reaches the target, the gentlest first."""
-
-    def rank(one: Difference) -> tuple[bool, int, float]:
-        is_enough = now + one.chance.value >= target
-        gentle = QUICKER.index(one.change.sort) if is_enough else 0
-        return not is_enough, gentle, -one.chance.value
-
+def _quicker(found: Iterable[Difference], sorts: Collection[Sort]) -> list[Difference]:
+    """Return what helps more than by luck, the most first."""
     helping = (
         one
         for one in found
-        if one.change.sort in QUICKER and one.chance.value > SURE * one.chance.error
+        if one.change.sort in sorts and one.chance.value > SURE * one.chance.error
     )
-    return _one_a_task(sorted(helping, key=rank))
+    return _one_a_task(sorted(helping, key=lambda one: -one.chance.value))
 
 
-def _longer(found: Iterable[Difference], now: float, target: float) -> list[Difference]:
-    """Return what makes the game longer and keeps to the target, the most time first."""
+def _longer(found: Iterable[Difference], least: float) -> list[Difference]:
+    """Return what takes more time and no more of the chance than `least`, the most first."""
     filling = [
         one
         for one in found
-        if one.change.sort == "harder"
-        and now + one.chance.value >= target
-        and (one.sooner_s or 0) < 0
+        if one.change.sort == "harder" and one.chance.value >= least and (one.sooner_s or 0) < 0
     ]
     return _one_a_task(sorted(filling, key=lambda one: one.sooner_s or 0))
 

@@ -10,13 +10,11 @@ from typing import Literal, get_args
 from boxwright.live.noted import State
 from boxwright.live.report import Line, Report
 from boxwright.problems import Message
+from boxwright.text import minute_figures
 
 Sort = Literal["opened", "found", "hint", "wrong", "mishap", "note", "won"]
 SORTS: tuple[Sort, ...] = get_args(Sort)
 MINUTE_S = 60
-STEPS = (1, 2, 5, 10, 15, 30, 60, 120)
-"""Minutes between the figures under a line."""
-MOST_FIGURES = 9
 
 _SORT_OF: Mapping[str, Sort] = {
     "lock.opened": "opened",
@@ -55,9 +53,7 @@ class Timeline:
     @property
     def figures(self) -> tuple[int, ...]:
         """The minutes that are written under the lines."""
-        whole = self.length_s // MINUTE_S
-        step = next((one for one in STEPS if whole / one < MOST_FIGURES), STEPS[-1])
-        return tuple(range(0, whole + 1, step))
+        return minute_figures(self.length_s // MINUTE_S)
 
     @property
     def sorts(self) -> tuple[Sort, ...]:

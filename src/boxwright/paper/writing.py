@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import errno
 import os
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from contextlib import ExitStack
 from pathlib import Path as File
 from tempfile import TemporaryDirectory
@@ -44,6 +44,16 @@ def write_together(folder: File, files: Mapping[str, bytes], gone: Collection[st
     except OSError as error:
         file, why = _blamed(folder, error), error.strerror or str(error)
         refuse(Problem.of("printout.unwritable", Where(file), file=file, why=why))
+
+
+def write_numbered(out: File, contents: Sequence[bytes]) -> list[File]:
+    """Write one file, or several with a number in their names; Refused like `write_together`."""
+    files = [out]
+    if len(contents) > 1:
+        files = [out.with_stem(f"{out.stem}-{at}") for at in range(1, len(contents) + 1)]
+    names = [file.name for file in files]
+    write_together(out.parent, dict(zip(names, contents, strict=True)))
+    return files
 
 
 def _swap(folder: File, new: File, old: File, names: Collection[str]) -> None:

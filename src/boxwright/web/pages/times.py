@@ -10,6 +10,7 @@ from fastapi.responses import HTMLResponse
 
 from boxwright.build import Built, about_of
 from boxwright.game.model import Time
+from boxwright.text import minute_figures
 from boxwright.web.game import Game, TheGame
 from boxwright.web.render import fragment, page
 
@@ -18,8 +19,6 @@ router = APIRouter()
 PARTS = ("settle", "briefing", "play", "debrief", "tidy")
 PLAY = "play"
 MINUTE = 60
-TICKS = (5, 10, 20, 60, 120)
-MOST_TICKS = 8
 AREA = "time."
 
 
@@ -38,8 +37,7 @@ def show(request: Request, game: TheGame) -> HTMLResponse:
     """Show the times."""
     time = game.folder.game.time
     whole = time.bell_to_bell
-    step = next((one for one in TICKS if whole / one <= MOST_TICKS), TICKS[-1])
-    ticks = [(minute, 100 * minute / whole) for minute in range(0, whole + 1, step)]
+    ticks = [(minute, 100 * minute / whole) for minute in minute_figures(whole)]
     values = {"game": game, "time": time, "parts": list(_parts(time)), "ticks": ticks}
     return page(request, "times", values)
 
