@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from boxwright.build import Built, about_of, made
 from boxwright.build.current import last_asked
 from boxwright.build.parameters import parameters_of
-from boxwright.build.task_network import network_of, other_tasks
+from boxwright.build.task_network import AsWished, network_of, other_tasks
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition
 from boxwright.dice import Dice
@@ -27,12 +27,13 @@ from boxwright.game.model import Level
 from boxwright.problems import Problem, Refused, refuse
 
 if TYPE_CHECKING:
+    from boxwright.forecast.answers import Asked as Question
     from boxwright.forecast.answers import Forecast
     from boxwright.forecast.changes import Difference, Proposal
     from boxwright.forecast.learning import Lesson, Observation, Subject
 
 CHANCES = "forecast"
-EXPECTING = 2_000
+FEW = 2_000
 """Trials that tell what a clue takes as well as tables do."""
 MINUTE_S = 60
 LEVELS_ASIDE: tuple[Level, Level] = ("easier", "harder")
@@ -71,17 +72,14 @@ def foresee(built: Built, play: Play, seen: Sequence[Observation] = ()) -> tuple
 
 
 def _foreseen(built: Built, edition: Edition, play: Play, seen: Sequence[Observation]) -> Foreseen:
-    from boxwright.forecast.answers import Asked as Question
     from boxwright.forecast.answers import told, trials_of
 
     network = _network(built.folder, edition)
     if play.pupils is not None:
         network = replace(network, pupils=play.pupils)
-    groups = play.groups or len(edition.groups)
     parameters, dice = parameters_of(built.folder.game), Dice(CHANCES)
     lessons = lessons_of(edition, seen, parameters)
-    biases = {clue: lesson.bias for clue, lesson in lessons.items()}
-    asked = Question(network, edition.game.time.play_s, groups, play.trials, biases)
+    asked = question(edition, network, lessons, play)
     found = trials_of(asked, parameters, dice)
     forecast = told(asked, found)
     if not play.changes:
@@ -93,6 +91,30 @@ def _foreseen(built: Built, edition: Edition, play: Play, seen: Sequence[Observa
     changed = differences(asked, found.finish, wished, parameters, dice)
     best = proposals(asked, found.finish, changed, parameters, dice, play.target)
     return Foreseen(edition.groups, network, forecast, changed, best, lessons)
+
+
+def question(
+    edition: Edition, network: Network, lessons: Mapping[str, Lesson], play: Play
+) -> Question:
+    """Return what is asked of a forecast."""
+    from boxwright.forecast.answers import Asked
+
+    groups = play.groups or len(edition.groups)
+    biases = {clue: lesson.bias for clue, lesson in lessons.items()}
+    return Asked(network, edition.game.time.play_s, groups, play.trials, biases)
+
+
+def outlook(edition: Edition, seen: Sequence[Observation], parameters: Parameters) -> Forecast:
+    """Return the forecast of an edition whose folder nobody needs, from fewer trials.
+
+    Raises TooManyError where it has more clues than can be forecast.
+    """
+    from boxwright.forecast.answers import forecast
+
+    network = network_of(edition, AsWished(edition))
+    lessons = lessons_of(edition, seen, parameters)
+    asked = question(edition, network, lessons, Play(trials=FEW))
+    return forecast(asked, parameters, Dice(CHANCES))
 
 
 def subjects_of(edition: Edition) -> Mapping[str, Subject]:
@@ -114,17 +136,17 @@ def lessons_of(
     return {clue: learnt[subject] for clue, subject in subjects.items()}
 
 
-def expected_of(edition: Edition, network: Network, parameters: Parameters) -> Mapping[str, float]:
+def expected_of(edition: Edition, parameters: Parameters) -> Mapping[str, float]:
     """Return the median minutes that each clue takes, without hints and without learning.
 
     From when it can be begun until what it gives is had, hands that are missing included, as
-    it is seen at a table. Clues that nobody can do are left out.
+    it is seen at a table; locks are as the game wishes them. Clues that nobody can do are
+    left out. Raises TooManyError where it has more clues than can be forecast.
     """
-    from boxwright.forecast.answers import Asked as Question
-    from boxwright.forecast.answers import spreads, trials_of
+    from boxwright.forecast.answers import Asked, spreads, trials_of
 
-    asked = Question(replace(network, hints=0), 0, trials=EXPECTING)
-    found = trials_of(asked, parameters, Dice(CHANCES))
+    network = replace(network_of(edition, AsWished(edition)), hints=0)
+    found = trials_of(Asked(network, 0, trials=FEW), parameters, Dice(CHANCES))
     rows = {name: at for at, name in enumerate(network.names)}
     minutes = {}
     for id, clue in edition.game.clues.items():

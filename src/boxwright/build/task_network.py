@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import product
+from typing import Protocol
 
-from boxwright.checks import About
 from boxwright.checks.plan import sheet_s
 from boxwright.choose.edition import Edition
 from boxwright.choose.ways import part_name, ways_of
@@ -27,6 +27,8 @@ from boxwright.forecast.network import (
 )
 from boxwright.game.arranged import ArrangedClue
 from boxwright.game.hinting import hints_allowed
+from boxwright.game.mechanisms import Device, device_of
+from boxwright.problems import Where
 from boxwright.puzzles.shelf import kind
 from boxwright.records import from_json
 
@@ -34,7 +36,25 @@ OPEN = ("start", "table")
 """Where what lies is seen at once."""
 
 
-def network_of(edition: Edition, about: About) -> Network:
+class Devices(Protocol):
+    """Whoever knows what the locks of a game can show."""
+
+    def device(self, lock: str) -> Device:
+        """Return what a lock's codes are."""
+
+
+class AsWished:
+    """Locks as a game wishes them: all that is known of them without its kit."""
+
+    def __init__(self, edition: Edition) -> None:
+        self.locks = edition.game.locks
+
+    def device(self, lock: str) -> Device:
+        """Return what a lock's codes are."""
+        return device_of(self.locks[lock].shape, Where("game.toml", ("locks", lock)))
+
+
+def network_of(edition: Edition, about: Devices) -> Network:
     """Return the game of `edition` as a group of its fewest pupils plays it."""
     game = edition.game
     tasks = _Tasks(edition, about)
@@ -62,7 +82,7 @@ def other_tasks(network: Network, otherwise: Network) -> Iterator[Task]:
 class _Tasks:
     """The tasks of one edition, and what each waits for."""
 
-    def __init__(self, edition: Edition, about: About) -> None:
+    def __init__(self, edition: Edition, about: Devices) -> None:
         self.edition, self.about, self.game = edition, about, edition.game
         self.ways: dict[str, list[frozenset[str]]] = {}
         for way in ways_of(edition):

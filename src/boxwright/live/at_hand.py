@@ -7,10 +7,11 @@ comes first opens it.
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
 
 from boxwright.choose.edition import Edition
-from boxwright.live.desk import Desk
+from boxwright.live.desk import Desk, no_forecast
 from boxwright.live.noted import State
 from boxwright.messages import words
 from boxwright.problems import say
@@ -27,14 +28,20 @@ def at_hand(desk: Desk, editions: Sequence[Edition]) -> str | None:
     return next(found, None)
 
 
-def prepared(desk: Desk, editions: Sequence[Edition]) -> str:
-    """Return the session at hand; where there is none, open one for all groups and return it."""
+def prepared(
+    desk: Desk, editions: Sequence[Edition], forecast: Callable[[], Any] = no_forecast
+) -> str:
+    """Return the session at hand; where there is none, open one for all groups and return it.
+
+    `forecast` is only worked out for a new one.
+    """
     with _OPENING:  # two tablets may begin at the same moment
         found = at_hand(desk, editions)
         if found is not None:
             return found
         play_s = editions[0].game.time.play_s
-        return desk.open(editions, max(play_s, 1), usual_names(editions))
+        names = usual_names(editions)
+        return desk.open(editions, max(play_s, 1), names, forecast=forecast())
 
 
 def played_before(desk: Desk, editions: Sequence[Edition]) -> bool:

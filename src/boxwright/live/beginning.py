@@ -6,11 +6,12 @@ printed set, the same groups, the same purpose. Else a new one takes its place.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 from boxwright.choose.edition import Edition
 from boxwright.ledger.event import new_id
-from boxwright.live.desk import Desk
+from boxwright.live.desk import Desk, no_forecast
 from boxwright.live.drafts import Draft
 from boxwright.live.events import Purpose
 from boxwright.live.noted import State
@@ -23,11 +24,13 @@ def begin(
     planned_s: int,
     purpose: Purpose,
     device: str,
+    *,
+    forecast: Callable[[], Any] = no_forecast,
 ) -> str:
     """Return the session that plays now: one already in play, or one that begins with this.
 
-    `names` are the tables' by group; `device` is where somebody said so. Raises Refused as
-    `Desk.open` does.
+    `names` are the tables' by group; `device` is where somebody said so; `forecast` is only
+    worked out for a new one. Raises Refused as `Desk.open` does.
     """
     game = editions[0].game.id
     last = desk.last_unfinished(game)
@@ -41,7 +44,7 @@ def begin(
         said.extended(last, state, planned_s)
         session = last
     else:
-        session = desk.open(editions, planned_s, names, purpose=purpose)
+        session = desk.open(editions, planned_s, names, purpose=purpose, forecast=forecast())
         if last is not None:
             said.says(last, "session.closed")
     said.says(session, "clock.started")

@@ -36,6 +36,10 @@ From whichever thread brought it, one event at a time and in order, so it should
 """
 
 
+def no_forecast() -> None:
+    """Stand in where nothing is foretold a session."""
+
+
 @dataclass(frozen=True, slots=True)
 class Taken:
     """An event as it was kept, and what its sender should be told."""

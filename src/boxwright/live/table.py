@@ -67,14 +67,16 @@ class ItemView:
 class ClueView:
     """A clue, what it gives, hints given, and since when on the clock it could be worked on.
 
-    Ready: its sheets and what it needs are in hand, as far as that can be told. `begun_ms` is
-    when it was taken, or else when it was ready; `solved_ms` when what it gives was had.
+    Ready: its sheets and what it needs are in hand, as far as that can be told; `ready_ms` is
+    since when. `begun_ms` is when it was taken, or else when it was ready; `solved_ms` when
+    what it gives was had.
     """
 
     id: str
     gives: str
     standing: Standing
     hints: int
+    ready_ms: int | None
     begun_ms: int | None
     solved_ms: int | None
 
@@ -190,4 +192,4 @@ def _clue(
     elif taken is not None:
         standing = "taken"
     begun = ready if taken is None else taken.at_ms
-    return ClueView(id, gives, standing, group.hints_for(id), begun, solved)
+    return ClueView(id, gives, standing, group.hints_for(id), ready, begun, solved)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from fastapi import HTTPException
 
 from boxwright.build.current import current_editions
+from boxwright.build.parameters import parameters_of
+from boxwright.choose.edition import Edition
+from boxwright.forecast.parameters import Parameters
 from boxwright.problems import Refused
 from boxwright.web.at_table import Close, close
 from boxwright.web.game import Game
@@ -58,6 +62,23 @@ def playing_of(desk: Desk, game: Game, session: str) -> Playing:
 
 def _playing(desk: Desk, session: str) -> Playing:
     return Playing(session, desk.state(session), desk.editions(session))
+
+
+def forecast_for(
+    desk: Desk, game: Game, editions: Sequence[Edition]
+) -> Callable[[], Mapping[str, Any]]:
+    """Return what works out the forecast that a new session of a game keeps.
+
+    Where the game's files have faults, the usual numbers stand in for its own.
+    """
+
+    def told() -> Mapping[str, Any]:
+        from boxwright.live.foretold import foretold  # late: it brings NumPy along
+
+        parameters = Parameters() if game.faults else parameters_of(game.folder.game)
+        return foretold(desk.ledger, editions, parameters)
+
+    return told
 
 
 def close_to(desk: Desk, game: Game, session: str, group: str) -> Close:

@@ -11,7 +11,6 @@ from fastapi import APIRouter, HTTPException, Path, Request
 from fastapi.responses import HTMLResponse, Response
 from pydantic import BaseModel, ConfigDict, Field
 
-from boxwright.build.current import current_editions
 from boxwright.choose.edition import Edition
 from boxwright.live.drafts import NAME_SIGNS
 from boxwright.live.events import Purpose
@@ -28,9 +27,9 @@ from boxwright.web.live import SessionId
 from boxwright.web.pieces import Pieces
 from boxwright.web.playing import Playing
 from boxwright.web.press import pressed
-from boxwright.web.print_room import PrintedSet, set_of
+from boxwright.web.print_room import set_of
 from boxwright.web.render import file_words, fragment, page, told
-from boxwright.web.sessions import close_to, home_of, in_play, playing_of, unfinished
+from boxwright.web.sessions import close_to, forecast_for, home_of, in_play, playing_of, unfinished
 
 if TYPE_CHECKING:
     from boxwright.live.desk import Desk
@@ -117,7 +116,8 @@ def _playing(playing: Playing, desk: Desk, game: Game) -> dict[str, Any]:
 
 
 def _before(game: Game, desk: Desk) -> dict[str, Any]:
-    found, editions = set_of(game), _editions(game)
+    found = set_of(game)
+    editions = found.editions
     prepared = unfinished(desk, game)
     time, state = game.folder.game.time, None if prepared is None else prepared.state
     play = time.bell_to_bell - time.settle - time.briefing - time.debrief - time.tidy
@@ -130,12 +130,6 @@ def _before(game: Game, desk: Desk) -> dict[str, Any]:
         "purpose": "class" if state is None else state.purpose,
         "plan": {"debrief_s": MINUTE_S * time.debrief, "tidy_s": MINUTE_S * time.tidy},
     }
-
-
-def _editions(game: Game) -> tuple[Edition, ...]:
-    """Return the printed set, of the game as it is or as it was; none where it cannot be read."""
-    found: PrintedSet = set_of(game)
-    return () if found.state in ("none", "gone", "lost") else current_editions(game.path)
 
 
 def _seats(editions: tuple[Edition, ...], prepared: Playing | None) -> Iterator[Seat]:
@@ -153,7 +147,7 @@ def begin(game: TheGame, desk: TheDesk, asked: Begin) -> Next:
     from boxwright.live.beginning import begin as begin_now
 
     names = {group: name.strip() for group, name in asked.names.items() if name.strip()}
-    editions = _editions(game)
+    editions = set_of(game).editions
     if not editions:
         refuse(Problem.of("page-hour.nothing-printed", Where(game.name)))
     for group, name in names.items():
@@ -164,7 +158,8 @@ def begin(game: TheGame, desk: TheDesk, asked: Begin) -> Next:
                 )
             )
     with _beginning:
-        begin_now(desk, editions, names, MINUTE_S * asked.minutes, asked.purpose, STUDIO)
+        forecast, play_s = forecast_for(desk, game, editions), MINUTE_S * asked.minutes
+        begin_now(desk, editions, names, play_s, asked.purpose, STUDIO, forecast=forecast)
     return Next(next=f"{home_of(game)}/hour")
 
 

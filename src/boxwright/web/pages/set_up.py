@@ -30,6 +30,7 @@ from boxwright.web.game import Game, TheGame
 from boxwright.web.print_room import set_of
 from boxwright.web.render import page, told
 from boxwright.web.scene import drawing
+from boxwright.web.sessions import forecast_for
 from boxwright.web.to_tick import close_locks, lines_of, set_otherwise
 
 router = APIRouter()
@@ -194,7 +195,8 @@ def _taken(
         todo = _asked(game, which, of)
         if one.data.step not in todo.boxes:
             refuse(Problem.of("page-set-up.no-step", Where(game.name)))
-        session = prepared(desk, [gear.edition for gear in todo.gears])
+        editions = [gear.edition for gear in todo.gears]
+        session = prepared(desk, editions, forecast_for(desk, game, editions))
         note = tick if one.type == "step.ticked" else untick
         note(desk, session, todo, one.data.step, Tap(one.id, one.device, one.happened_ms))
     except Refused as refused:

@@ -1,0 +1,121 @@
+"""What the sessions of a ledger showed of clues: how long each one took each table.
+
+Left out are sessions marked broken, those to try a game out, clues that a mishap befell, and
+what opened sooner than hands can: there a tap came late, or somebody guessed. A clue that was
+not done when time was over is not there either.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from boxwright.build.forecasting import expected_of, subjects_of
+from boxwright.choose.edition import Edition, edition_from_json
+from boxwright.forecast.parameters import Parameters
+from boxwright.ledger.store import Ledger
+from boxwright.live.noted import Group, State
+from boxwright.live.state import fold
+from boxwright.live.table import ClueView, table_of
+from boxwright.problems import Refused
+
+if TYPE_CHECKING:
+    from boxwright.forecast.learning import Observation
+
+MINUTE_MS = 60_000
+LEAST_MS = 10_000
+"""What was done sooner than this after it could be begun tells nothing of solving."""
+
+
+def observed(
+    ledger: Ledger, kinds: Collection[str], parameters: Parameters
+) -> tuple[Observation, ...]:
+    """Return what sessions of any game showed of clues of these kinds, the newest first."""
+    expected = _Expected(parameters)
+    return tuple(
+        one
+        for session in ledger.sessions()
+        for one in _of_session(ledger, session.id, expected)
+        if one.subject.kind in kinds
+    )
+
+
+def counts(state: State) -> bool:
+    """Tell whether a session may teach anything."""
+    return state.purpose == "class" and state.broken is None
+
+
+def editions_of(ledger: Ledger, session: str) -> Mapping[str, Edition]:
+    """Return the editions of a session by id, without those that this version cannot read."""
+    found = {}
+    for id, content in ledger.editions(session).items():
+        try:
+            found[id] = edition_from_json(content)
+        except Refused:
+            continue
+    return found
+
+
+class _Expected:
+    """The minutes that clues of an edition are expected to take, worked out once for each."""
+
+    def __init__(self, parameters: Parameters) -> None:
+        self.parameters, self.known = parameters, dict[str, Mapping[str, float]]()
+
+    def of(self, edition: Edition) -> Mapping[str, float]:
+        from boxwright.forecast.plan import TooManyError
+
+        if edition.id not in self.known:
+            try:
+                self.known[edition.id] = expected_of(edition, self.parameters)
+            except (Refused, TooManyError):
+                self.known[edition.id] = {}
+        return self.known[edition.id]
+
+
+def _of_session(ledger: Ledger, session: str, expected: _Expected) -> Iterator[Observation]:
+    state = fold(ledger.events(session))
+    if not counts(state):
+        return
+    editions = editions_of(ledger, session)
+    for group in state.groups.values():
+        edition = editions.get(group.edition)
+        if edition is not None and (group.opened or group.found):
+            yield from _of_group(state, session, group, edition, expected.of(edition))
+
+
+def _of_group(
+    state: State, session: str, group: Group, edition: Edition, expected: Mapping[str, float]
+) -> Iterator[Observation]:
+    from boxwright.forecast.learning import Observation
+
+    subjects, table = subjects_of(edition), table_of(group, edition)
+    for id, clue in table.clues.items():
+        took = _took_ms(clue)
+        if took is None or not expected.get(id) or _befell(state, group, edition, id):
+            continue
+        hints = _hints(group, clue)
+        minutes = took / MINUTE_MS
+        yield Observation(subjects[id], session, group.id, minutes, expected[id], hints)
+
+
+def _took_ms(clue: ClueView) -> int | None:
+    """Return how long a clue took from when it could be begun; None where that tells nothing."""
+    if clue.ready_ms is None or clue.solved_ms is None:
+        return None
+    took = clue.solved_ms - clue.ready_ms
+    return took if took >= LEAST_MS else None
+
+
+def _hints(group: Group, clue: ClueView) -> tuple[float, ...]:
+    """Return after how many minutes hints were given, before it was done."""
+    ready, solved = clue.ready_ms or 0, clue.solved_ms or 0
+    given = (one.deed.at_ms for one in group.hints if one.clue == clue.id)
+    return tuple(max(at - ready, 0) / MINUTE_MS for at in given if at <= solved)
+
+
+def _befell(state: State, group: Group, edition: Edition, id: str) -> bool:
+    """Tell whether a mishap befell a clue, what it gives or what it needs, at this table."""
+    clue = edition.game.clues[id]
+    things = {id, clue.gives, *clue.needs}
+    return any(one.thing in things and one.group in (None, group.id) for one in state.mishaps)
