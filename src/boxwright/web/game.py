@@ -2,30 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path as File
-from typing import Annotated
+from typing import Annotated, Any, TypeVar
 from urllib.parse import quote
 
 from fastapi import Depends, HTTPException, Path
 from starlette.requests import HTTPConnection
 
 from boxwright.build import Asked, Built, build, judged, read
-from boxwright.build.current import Standing, standing
+from boxwright.build.current import Stale, Standing, standing
 from boxwright.build.throwing import chance_shown
 from boxwright.choose.chance import Chance
-from boxwright.choose.store import CURRENT, EDITIONS, TO_COME
+from boxwright.choose.store import EDITIONS
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.history import History, Moment
 from boxwright.problems import Problem, Refused
+from boxwright.text import content_id
 from boxwright.web import contents
 from boxwright.web.studio import Studio
 from boxwright.web.wishes import Wished, query_of
 
 SEED = 1  # while nothing is printed, the same game shows the same sheets
 FIRST = Chance(SEED)
+T = TypeVar("T")
 
 
 class FaultyGame(Refused):
@@ -54,13 +57,8 @@ class Game:
     @cached_property
     def read(self) -> Folder | tuple[Problem, ...]:
         """The folder, or every fault in its files."""
-        return self.studio.memory.recall(("read", self.path, self.tag), self._read)
-
-    def _read(self) -> Folder | tuple[Problem, ...]:
-        try:
-            return read(self.path)
-        except Refused as refused:
-            return refused.problems
+        key = ("read", self.path, self.tag)
+        return self.studio.memory.recall(key, lambda: _or_problems(lambda: read(self.path)))
 
     @property
     def title(self) -> str:
@@ -86,17 +84,33 @@ class Game:
         It is the printed set that was kept, as long as nothing has changed since and nothing
         else is wished; else the one that would be made now. Nothing is written.
         """
-        key = ("built", self.path, self.tag, repr(self.wishes), self.printed_at)
-        return self.studio.memory.recall(key, self._build)
+        found = self.standing
+        if isinstance(found, tuple):
+            return found
+        if isinstance(found, Standing) and self.wishes == Wishes():
+            return self.kept(found)
+        return self.made(Asked(self.path, self.wishes, self.chance))
 
-    def _build(self) -> Built | tuple[Problem, ...]:
-        try:
-            found = standing(self.path)
-            if isinstance(found, Standing) and self.wishes == Wishes():
-                return judged(found.folder, found.editions, None)
-            return build(Asked(self.path, self.wishes, self.chance))
-        except Refused as refused:
-            return refused.problems
+    @cached_property
+    def standing(self) -> Standing | Stale | tuple[Problem, ...]:
+        """The printed set that was kept, or why it is none of the game as it is; or what is wrong.
+
+        Wishes in the address count for nothing here.
+        """
+        return self._recall("standing", (), lambda: _or_problems(lambda: standing(self.path)))
+
+    def kept(self, found: Standing) -> Built:
+        """Return the printed set that was kept, checked."""
+        return self._recall("kept", (), lambda: judged(found.folder, found.editions, None))
+
+    def made(self, asked: Asked) -> Built | tuple[Problem, ...]:
+        """Return a printed set of the game as it is, checked and not kept; or what bars the way."""
+        return self._recall("made", asked, lambda: _or_problems(lambda: build(asked)))
+
+    def _recall(self, what: str, more: Any, work: Callable[[], T]) -> T:
+        """Return what follows from the game as it is and its printed set, worked out once."""
+        key = (what, self.path, self.tag, self.printed_at, repr(more))
+        return self.studio.memory.recall(key, work)
 
     @property
     def chance(self) -> Chance:
@@ -105,16 +119,23 @@ class Game:
         return self.studio.memory.recall(key, lambda: chance_shown(self.path, FIRST))
 
     @cached_property
-    def printed_at(self) -> tuple[int, ...]:
-        """When the printed set was last kept, or something for it, in nanoseconds."""
-        files = (self.path / EDITIONS / name for name in (CURRENT, TO_COME))
-        return tuple(file.stat().st_mtime_ns if file.is_file() else 0 for file in files)
+    def printed_at(self) -> str:
+        """What tells that another printed set was kept, or something for it, or is gone."""
+        files = (self.path / EDITIONS).glob("*.json")
+        return content_id({file.name: file.stat().st_mtime_ns for file in files})
 
     def address(self, stem: str, *more: str) -> str:
         """Return the address of one of this game's pages, its wishes kept."""
         entry = next(one for one in contents.CONTENTS if one.stem == stem)
         path = entry.path.replace("{game}", quote(self.name, safe=""))
         return "/".join((path, *(quote(one, safe="") for one in more))) + query_of(self.wishes)
+
+
+def _or_problems(work: Callable[[], T]) -> T | tuple[Problem, ...]:
+    try:
+        return work()
+    except Refused as refused:
+        return refused.problems
 
 
 def studio_of(request: HTTPConnection) -> Studio:

@@ -5,16 +5,14 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Literal
 
 from fastapi import HTTPException
 
-from boxwright.build import Built, build, judged
-from boxwright.build.current import Stale, Standing, current_editions, standing
+from boxwright.build import Built
+from boxwright.build.current import Stale, Standing, current_editions
 from boxwright.build.printing import files_of, printed
 from boxwright.choose.edition import Edition
-from boxwright.choose.store import EDITIONS, made_of
 from boxwright.game.choosing import Wishes
 from boxwright.paper.bundles import merged, pictured
 from boxwright.paper.frame import PaperName
@@ -47,16 +45,21 @@ class Look:
 class PrintedSet:
     """How the printed set of a game stands: is there one, is it of the game as it is?
 
-    `clues` are those with a sheet in it; `changed` names files that are not as they were;
-    `problems` say why it cannot be read.
+    `editions` are those of the game as it is or was; `changed` names files that are not as
+    they were; `problems` say why it cannot be read.
     """
 
     state: State
     wishes: Wishes
     of: Standing | Stale | None = None
-    clues: tuple[str, ...] = ()
+    editions: tuple[Edition, ...] = ()
     changed: tuple[str, ...] = ()
     problems: tuple[Problem, ...] = ()
+
+    @property
+    def clues(self) -> tuple[str, ...]:
+        """The clues with a sheet in it."""
+        return tuple(dict.fromkeys(clue for edition in self.editions for clue in edition.sheets))
 
     @property
     def groups(self) -> int:
@@ -64,51 +67,34 @@ class PrintedSet:
         editions = self.of.editions if isinstance(self.of, Standing) else ()
         return sum(len(edition.groups) for edition in editions)
 
-    def built(self) -> Built | None:
-        """Return what is shown: the set that was kept, or after a change the one to come.
-
-        Raises Refused where that one cannot be made.
-        """
-        if isinstance(self.of, Standing):
-            return judged(self.of.folder, self.of.editions, None)
-        if isinstance(self.of, Stale) and self.of.why == "changed":
-            return build(self.of.asked)
-        return None
-
 
 def set_of(game: Game) -> PrintedSet:
     """Return how the game's printed set stands; raises Refused where its files have faults."""
     if game.faults:
         raise Refused(game.faults)
-    key = ("printed-set", game.path, game.tag, _stamp(game.path))
-    return game.studio.memory.recall(key, lambda: _set_of(game))
-
-
-def _set_of(game: Game) -> PrintedSet:
-    try:
-        found = standing(game.path)
-    except Refused as refused:
-        return PrintedSet("lost", Wishes(), problems=refused.problems)
+    found = game.standing
+    if isinstance(found, tuple):
+        return PrintedSet("lost", Wishes(), problems=found)
     if isinstance(found, Standing):
-        return PrintedSet("now", found.asked.wishes, found, _clues(found.editions))
-    clues = _clues(current_editions(game.path)) if found.why == "changed" else ()
-    return PrintedSet(found.why, found.asked.wishes, found, clues, found.changed)
-
-
-def _clues(editions: Sequence[Edition]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(clue for edition in editions for clue in edition.sheets))
+        return PrintedSet("now", found.asked.wishes, found, found.editions)
+    editions = current_editions(game.path) if found.why == "changed" else ()
+    return PrintedSet(found.why, found.asked.wishes, found, editions, found.changed)
 
 
 def built_of(game: Game) -> Built | None:
-    """Return what is shown of a game's printed set, checked; None where there is none."""
-    key = ("shown-set", game.path, game.tag, _stamp(game.path))
-    return game.studio.memory.recall(key, set_of(game).built)
+    """Return the set that was kept, or after a change the one to come; None where there is none.
 
-
-def _stamp(game: Path) -> tuple[tuple[str, int], ...]:
-    """Return what tells that another printed set was kept, or that its files are gone."""
-    files = sorted((game / EDITIONS).glob("*.json"))
-    return tuple((file.name, file.stat().st_mtime_ns) for file in files)
+    It is checked. Raises Refused where the one to come cannot be made.
+    """
+    found = game.standing
+    if isinstance(found, Standing):
+        return game.kept(found)
+    if isinstance(found, tuple) or found.why != "changed":
+        return None
+    made = game.made(found.asked)
+    if isinstance(made, tuple):
+        raise Refused(made)
+    return made
 
 
 @dataclass(slots=True)
@@ -169,7 +155,7 @@ def laid_out(game: Game, look: Look) -> Found:
     built = built_of(game)
     if built is None:
         return ()
-    of = (made_of(built.folder), tuple(edition.id for edition in built.editions))
+    of = (game.tag, tuple(edition.id for edition in built.editions))
     tray = tray_of(game, look)
     return tray.filled(of, lambda seen: printed(built, look.paper, look.points, seen=seen))
 
