@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from importlib.resources import files
 from pathlib import Path
 
 import pytest
@@ -11,9 +12,12 @@ from boxwright.game.wordlists import (
     order_by_use,
     own_words,
     suitable,
+    undrawn,
     unsuitable_inside,
 )
 from boxwright.problems import Refused
+
+LIST = files("boxwright.game").joinpath("undrawn", "en.txt")
 
 
 def test_common_words_are_capitals_the_commonest_first() -> None:
@@ -38,6 +42,29 @@ def test_words_for_no_class_are_left_out_and_ordinary_ones_kept() -> None:
     assert suitable(["class", "shit", "Grass", "fucking", "cup"]) == ("CLASS", "GRASS", "CUP")
 
 
+def test_words_that_upset_children_are_never_drawn_but_may_be_written() -> None:
+    upsetting = {"BLOOD", "DEATH", "WAR", "GUNS", "CORPSE", "DRUG", "IDIOT"}
+    assert upsetting <= undrawn()
+    assert not upsetting & set(common_words())
+    assert suitable(["blood"]) == ("BLOOD",)  # as a lesson on the heart has it
+
+
+def test_words_that_look_like_upsetting_ones_are_drawn() -> None:
+    assert {"ROBIN", "WARM", "BEGUN", "DIET", "GRAVEL", "SKILL"} <= set(common_words())
+
+
+def test_the_list_of_upsetting_words_is_english_alone() -> None:
+    assert "WAR" in common_words("de", 2_000)  # "was"
+    assert undrawn("de") == undrawn("fr")
+
+
+def test_every_line_of_that_list_is_words_in_capitals_each_once() -> None:
+    lines = LIST.read_text("utf-8").splitlines()
+    words = [word for line in lines if not line.startswith("#") for word in line.split()]
+    assert all(word.isalpha() and word.isupper() and word.isascii() for word in words)
+    assert sorted(words) == sorted(set(words))
+
+
 def test_what_is_no_word_is_left_out() -> None:
     assert suitable(["frost", "it's", "4th", "", "frost", "a\u0308rger"]) == ("FROST", "ÄRGER")
 
@@ -45,6 +72,7 @@ def test_what_is_no_word_is_left_out() -> None:
 def test_random_letters_are_looked_at_from_both_ends() -> None:
     assert unsuitable_inside("XSHITX")
     assert unsuitable_inside("XTIHSX")
+    assert unsuitable_inside("XDOOLB")
     assert not unsuitable_inside("FROST")
 
 

@@ -1,8 +1,9 @@
 """Words: the common ones of a language, a teacher's own, and which never stand on a lock.
 
 Common words and how common they are come from wordfreq, unsuitable ones from the list of
-better-profanity; both packages are loaded when first needed. A list is a tuple of words in
-capitals, the commonest first, each once.
+better-profanity; both packages are loaded when first needed. Words that upset children stand
+in `undrawn/`, a list of ours for a language. A list is a tuple of words in capitals, the
+commonest first, each once.
 """
 
 from __future__ import annotations
@@ -33,12 +34,24 @@ def unsuitable() -> frozenset[str]:
     return frozenset(stem + ending for stem in stems for ending in ("", *_ENDINGS))
 
 
+@cache
+def undrawn(language: str = "en") -> frozenset[str]:
+    """Return words, in capitals, that are not drawn: unsuitable ones, and those for no child.
+
+    What a teacher writes is not held against them: BLOOD may be what a lesson is about.
+    """
+    file = files(__package__).joinpath("undrawn", f"{language.partition('-')[0]}.txt")
+    text = file.read_text("utf-8") if file.is_file() else ""
+    lines = (line for line in text.splitlines() if not line.startswith(_COMMENT))
+    return unsuitable() | {word for line in lines for word in line.split()}
+
+
 def unsuitable_inside(letters: str) -> bool:
-    """Tell whether an unsuitable word can be read in `letters`, forwards or backwards.
+    """Tell whether a word that is not drawn can be read in `letters`, forwards or backwards.
 
     For random letters: strict, since another draw costs nothing. `CLASS` fails too.
     """
-    banned, size = unsuitable(), len(letters)
+    banned, size = undrawn(), len(letters)
     spans = [
         letters[start:end]
         for start in range(size)
@@ -49,7 +62,7 @@ def unsuitable_inside(letters: str) -> bool:
 
 @cache
 def common_words(language: str = "en", limit: int = COMMON) -> tuple[str, ...]:
-    """Return the commonest words of `language` (BCP 47), in capitals, fit for pupils.
+    """Return the commonest words of `language` (BCP 47), in capitals, fit to be drawn for pupils.
 
     English ones of A to Z alone. Raises Refused for a language that wordfreq has no list of.
     """
@@ -64,7 +77,8 @@ def common_words(language: str = "en", limit: int = COMMON) -> tuple[str, ...]:
     # A bucket holds the words of one frequency: the n-th those of 10 ** (-n / 100).
     buckets = wordfreq.get_frequency_list(code)[: round((9 - LEAST_ZIPF) * 100) + 1]
     found = islice((word for bucket in buckets for word in bucket), limit)
-    return suitable(word for word in found if not _foreign(word, code))
+    good, banned = suitable(word for word in found if not _foreign(word, code)), undrawn(code)
+    return tuple(word for word in good if word not in banned)
 
 
 def _foreign(word: str, language: str) -> bool:
