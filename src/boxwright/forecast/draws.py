@@ -22,10 +22,12 @@ import numpy as np
 from boxwright.dice import Dice
 from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array
-from boxwright.forecast.timing import Medians
+from boxwright.forecast.timing import Bias, Medians
 from boxwright.forecast.trials import Times
 
 REAL = np.float32
+ANYONE = Bias(0.0, 1.0)
+"""A group of which nothing is known."""
 ENTRY = 3
 """The phase in which nothing is found, read or solved any more."""
 
@@ -69,9 +71,13 @@ class Draws:
         spreads: Spreads,
         dice: Dice,
         doubts: Mapping[str, float] | None = None,
+        slow: Bias = ANYONE,
     ) -> None:
-        """Draw about `medians`; `doubts`: by the task, what `Bias` calls `sd`."""
-        self.medians, self.spreads = medians, spreads
+        """Draw about `medians`; `doubts`: by the task, what `Bias` calls `sd`.
+
+        `slow`: how slow the groups are by themselves, where something is known of that.
+        """
+        self.medians, self.spreads, self.slow = medians, spreads, slow
         self.doubts = [
             (at, generator(dice.child("doubt", name)), (doubts or {})[name])
             for at, name in enumerate(names)
@@ -103,10 +109,12 @@ class Draws:
 
     def strength(self, classes: int, groups: int) -> Array:
         """Return how slow each group is by itself: normal, with the share of its class in it."""
+        mean, sd = REAL(self.slow.mean), REAL(self.slow.sd)
         alike = self.spreads.of_class
         of_class = self.classes.standard_normal((classes, 1), dtype=REAL)
         own = self.groups.standard_normal((classes, groups), dtype=REAL)
-        return (of_class * REAL(sqrt(alike)) + own * REAL(sqrt(1 - alike))).ravel()
+        drawn = (of_class * REAL(sqrt(alike)) + own * REAL(sqrt(1 - alike))).ravel()
+        return drawn * sd + mean
 
     def _spread(
         self, drawn: Array, medians: Sequence[float], spread: float, strength: Array | None
