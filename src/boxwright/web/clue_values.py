@@ -106,7 +106,7 @@ def ways_of(game: Game, clue: str) -> Iterator[Way]:
 def stamped(game: Game, *steps: str) -> str:
     """Return an address that another state of the game does not have, to be remembered by."""
     address = game.address("clues", *steps)
-    stamp = "-".join((game.tag, *map(str, game.printed_at)))
+    stamp = f"{game.tag}-{game.printed_at}"
     return f"{address}{'&' if '?' in address else '?'}of={quote(stamp, safe='')}"
 
 
