@@ -64,6 +64,21 @@ def test_a_lock_shows_its_code_and_for_which_game(asking: TestClient) -> None:
     assert re.search(r">4</text>.*>2</text>.*>7</text>", found, re.DOTALL)
 
 
+def test_the_way_back_to_the_game_that_led_here_stays_at_hand(asking: TestClient) -> None:
+    back = '<a href="/games/tide-mill/set-up">Back to setting up The Tide Mill</a>'
+    text = show(asking, "/locks?game=tide-mill")
+    assert back in text
+    assert f'href="{SHELF}/N1?game=tide-mill"' in text
+    one = show(asking, f"{SHELF}/N1?game=tide-mill")
+    assert back in one
+    assert 'href="/locks?game=tide-mill">All locks' in one
+
+
+@pytest.mark.parametrize("query", ["", "?game=no-such", "?game=..%2Fledger"])
+def test_without_a_game_there_is_no_way_back_to_one(asking: TestClient, query: str) -> None:
+    assert "Back to setting up" not in show(asking, f"/locks{query}")
+
+
 def test_what_it_was_set_for_may_be_anything(asking: TestClient) -> None:
     note(asking, "N1", "lock.set", code="427", game="open day")
     assert "For: open day." in card(show(asking), "N1")

@@ -153,6 +153,7 @@ def test_a_lock_is_drawn_with_its_code_and_help_is_at_hand(
     assert f'<p class="code">{code}</p>' in dialog.partition("</dialog>")[0]
     assert "Never force a lock" in dialog.partition("</dialog>")[0]
     rows = re.findall(r'id="step-(\w[\w-]*):', text)
+    assert 'href="/locks?game=tide-mill"' in text
     helped = text.count('class="plain wont"')
     on_locks = ("set", "test", "spare", "hang", "take-key", "scramble", "pull")
     assert helped == sum(rows.count(act) for act in on_locks) > 0

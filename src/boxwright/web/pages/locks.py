@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby, islice
 from typing import Annotated, Any, Literal
+from urllib.parse import urlencode
 
-from fastapi import APIRouter, HTTPException, Path, Query, Request
+from fastapi import APIRouter, Depends, HTTPException, Path, Query, Request
 from fastapi.responses import HTMLResponse
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -53,15 +54,38 @@ class Said(BaseModel):
     said: str
 
 
+@dataclass(frozen=True, slots=True)
+class Back:
+    """The game whose set-up list led here, for the way back; what addresses in the book carry."""
+
+    title: str
+    to: str
+    query: str
+
+
+def back_to(
+    studio: TheStudio, game: Annotated[str | None, Query(max_length=120)] = None
+) -> Back | None:
+    """Return the way back to the game that an address names; None where it names none of ours."""
+    if game is None or studio.folder(game) is None:
+        return None
+    found = open_game(studio, Wishes(), game)
+    return Back(found.title, found.address("set_up"), urlencode({"game": game}))
+
+
+TheBack = Annotated[Back | None, Depends(back_to)]
+
+
 # All locks.
 
 
 @router.get("", response_class=HTMLResponse)
-def show(request: Request, studio: TheStudio, desk: TheDesk) -> HTMLResponse:
+def show(request: Request, studio: TheStudio, desk: TheDesk, back: TheBack) -> HTMLResponse:
     """Show what is on each lock."""
     found = tuple(leaves(studio, read(desk.ledger)))
     values = {
         "leaf": None,
+        "back": back,
         "shelves": found,
         "titles": titles(studio, (one.record for _, some in found for one in some)),
         "faults": faults(studio),
@@ -112,6 +136,7 @@ def one(
     request: Request,
     studio: TheStudio,
     desk: TheDesk,
+    back: TheBack,
     kit: Kit,
     tag: Tag,
     tries: Annotated[int, Query(ge=1, le=MOST_TRIES)] = TRIES,
@@ -120,6 +145,7 @@ def one(
     leaf = _leaf(studio, desk, kit, tag)
     values = {
         "leaf": leaf,
+        "back": back,
         "here": f"/locks/{kit}/{tag}",
         "titles": titles(studio, iter([leaf.record])),
         "search": search(leaf, tries),
