@@ -2,17 +2,37 @@
 
 from __future__ import annotations
 
+import ctypes
+import re
 from io import BytesIO
 
 import pikepdf
 import pytest
 from PIL import Image
-from pypdfium2 import PdfDocument
+from pypdfium2 import PdfDocument, PdfPage, raw
 
 from boxwright.paper.bundles import merged, pictured
 from boxwright.paper.frame import Look
 from boxwright.paper.render import render
 from tests.paper.conftest import make_page
+
+
+def tags(page: PdfPage) -> list[str]:
+    """Return the tags of a page in the order of reading."""
+    tree = raw.FPDF_StructTree_GetForPage(page.raw)
+    roots = raw.FPDF_StructTree_CountChildren(tree)
+    waiting = [raw.FPDF_StructTree_GetChildAtIndex(tree, at) for at in range(roots)]
+    found = []
+    while waiting:
+        element = waiting.pop(0)
+        if not element:  # dots of the page
+            continue
+        name = ctypes.create_string_buffer(80)
+        raw.FPDF_StructElement_GetType(element, name, 80)
+        found.append(name.raw.decode("utf-16-le").partition("\0")[0])
+        below = range(raw.FPDF_StructElement_CountChildren(element))
+        waiting[:0] = [raw.FPDF_StructElement_GetChildAtIndex(element, at) for at in below]
+    return found
 
 
 @pytest.fixture(scope="module")
@@ -34,6 +54,36 @@ def test_it_is_printed_on_one_side_and_unscaled_under_its_title(pdfs: list[bytes
         assert [str(wishes.Duplex), str(wishes.PrintScaling)] == ["/Simplex", "/None"]
         assert str(whole.docinfo["/Title"]) == "Both"
         assert str(whole.Root.Lang) == "en"
+
+
+def test_each_page_keeps_its_tags(pdfs: list[bytes]) -> None:
+    """As PDFium reads them, which finds the elements of a page by its number."""
+    whole = PdfDocument(merged(pdfs, "Both", "en"))
+    one_by_one = [tags(page) for pdf in pdfs for page in PdfDocument(pdf)]
+    assert [tags(page) for page in whole] == one_by_one
+    assert all("H1" in found and "Figure" in found for found in one_by_one)
+
+
+def test_each_marked_part_of_a_page_is_of_an_element_on_that_page(pdfs: list[bytes]) -> None:
+    with pikepdf.Pdf.open(BytesIO(merged(pdfs, "Both", "en"))) as whole:
+        root = whole.Root.StructTreeRoot
+        elements = pikepdf.NumberTree(root.ParentTree)
+        numbers = [int(page.StructParents) for page in whole.pages]
+        assert numbers == [0, 1, 2]
+        assert root.ParentTreeNextKey == 3
+        for number, page in zip(numbers, whole.pages, strict=True):
+            marked = re.findall(rb"/MCID (\d+)", page.Contents.read_bytes())
+            assert marked
+            for mark in marked:
+                assert elements[number][int(mark)].Pg.objgen == page.obj.objgen
+
+
+def test_it_says_that_it_is_tagged_and_what_it_is_called(pdfs: list[bytes]) -> None:
+    with pikepdf.Pdf.open(BytesIO(merged(pdfs, "Both", "en"))) as whole:
+        assert bool(whole.Root.MarkInfo.Marked)
+        assert whole.pdf_version == "1.7"
+        with whole.open_metadata(set_pikepdf_as_editor=False) as metadata:
+            assert (metadata["dc:title"], metadata["pdfuaid:part"]) == ("Both", "1")
 
 
 def test_the_same_files_give_the_same_bytes(pdfs: list[bytes]) -> None:

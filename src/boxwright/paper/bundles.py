@@ -5,26 +5,33 @@ from __future__ import annotations
 from collections.abc import Sequence
 from io import BytesIO
 
+PDF_UA = "1.7"
+"""The version of PDF that PDF/UA-1 is a form of."""
+
 
 def merged(pdfs: Sequence[bytes], title: str, language: str) -> bytes:
-    """Return the pages of `pdfs` as one PDF, printed on one side and unscaled like each of them.
+    """Return the pages of `pdfs`, with their tags, as one PDF that is printed like each of them.
 
-    It is for the printer: the tags by which a screen reader finds its way stay in the files
-    that it was put together from.
+    On one side, that is, and unscaled.
     """
     import pikepdf
 
+    from boxwright.paper.merged_tags import Tags
+
     whole = pikepdf.Pdf.new()
+    tags = Tags(whole)
     for pdf in pdfs:
         with pikepdf.Pdf.open(BytesIO(pdf)) as part:
-            whole.pages.extend(part.pages)
+            tags.add(part)
     whole.docinfo["/Title"] = title
+    with whole.open_metadata(set_pikepdf_as_editor=False) as metadata:
+        metadata["dc:title"], metadata["pdfuaid:part"] = title, "1"
     whole.Root.Lang = pikepdf.String(language)
     whole.Root.ViewerPreferences = pikepdf.Dictionary(
         Duplex=pikepdf.Name.Simplex, PrintScaling=pikepdf.Name("/None"), DisplayDocTitle=True
     )
     made = BytesIO()
-    whole.save(made, deterministic_id=True)
+    whole.save(made, deterministic_id=True, min_version=PDF_UA)
     return made.getvalue()
 
 
