@@ -25,9 +25,10 @@ def test_parts_are_drawn_to_scale(asking: TestClient) -> None:
 
 
 def test_what_clues_and_story_take_is_told(asking: TestClient) -> None:
-    needs = asking.get(f"{TIMES}/needs?level=harder").text
-    assert 'data-aloud="0.5"' in needs
-    assert "The clues take about" in needs
+    plan = asking.get(f"{TIMES}/plan?level=harder").text
+    assert 'data-aloud="0.5"' in plan
+    assert "Most tables will take" in plan
+    assert plan.count('scope="row"') == 10
 
 
 def test_too_little_time_is_told_in_the_checks_own_words(
@@ -36,13 +37,15 @@ def test_too_little_time_is_told_in_the_checks_own_words(
     file = studio.games / "tide-mill" / "game.toml"
     text = file.read_text(encoding="utf-8").replace("bell_to_bell = 70", "bell_to_bell = 40")
     file.write_text(text, encoding="utf-8")
-    needs = asking.get(f"{TIMES}/needs").text
-    assert "minutes, and 18 are left for play." in needs
+    plan = asking.get(f"{TIMES}/plan").text
+    assert "18 are left for play" in plan
+    helps = asking.get(f"{TIMES}/helps").text
+    assert "these would help most" in helps
 
 
 def test_what_bars_the_reckoning_is_told(asking: TestClient) -> None:
-    needs = asking.get(f"{TIMES}/needs?groups=9").text
-    assert "once these are mended" in needs
+    plan = asking.get(f"{TIMES}/plan?groups=9").text
+    assert "once these are mended" in plan
 
 
 def test_the_bar_follows_a_slider_before_anything_is_kept(

@@ -41,13 +41,17 @@ LEVELS_ASIDE: tuple[Level, Level] = ("easier", "harder")
 
 @dataclass(frozen=True, slots=True)
 class Play:
-    """How it is to be played; None: the fewest pupils, and the groups that it is printed for."""
+    """How it is to be played; None: the fewest pupils, and the groups that it is printed for.
+
+    `wishes` are those that the set was made with; None: those that the printed set was kept with.
+    """
 
     pupils: int | None = None
     groups: int | None = None
     trials: int = 10_000
     changes: bool = False
     target: float = TARGET
+    wishes: Wishes | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,8 +90,9 @@ def _foreseen(built: Built, edition: Edition, play: Play, seen: Sequence[Observa
         return Foreseen(edition.groups, network, forecast, lessons=lessons)
     from boxwright.forecast.changes import changes, differences, proposals
 
-    others = {level: at_level(built.folder, edition, network, level) for level in LEVELS_ASIDE}
-    wished = changes(network, *others.values())
+    wishes = play.wishes or _wishes(built.folder)
+    others = (at_level(built.folder, edition, network, level, wishes) for level in LEVELS_ASIDE)
+    wished = changes(network, *others)
     changed = differences(asked, found.finish, wished, parameters, dice)
     best = proposals(asked, found.finish, changed, parameters, dice, play.target)
     return Foreseen(edition.groups, network, forecast, changed, best, lessons)
@@ -167,13 +172,15 @@ def _network(folder: Folder, edition: Edition) -> Network:
     return network
 
 
-def at_level(folder: Folder, edition: Edition, network: Network, level: Level) -> tuple[Task, ...]:
+def at_level(
+    folder: Folder, edition: Edition, network: Network, level: Level, wishes: Wishes
+) -> tuple[Task, ...]:
     """Return the tasks that a version of another level would make lighter or heavier.
 
-    They are what they would be then, all else as it was asked for.
+    They are what they would be then, all else as it is wished for.
     """
-    wishes = replace(_wishes(folder), level=level, levels={}, versions={})
-    wishes = replace(wishes, groups=len(edition.groups))
+    groups = len(edition.groups)
+    wishes = replace(wishes, level=level, levels={}, versions={}, groups=groups)
     try:
         other = made(folder, wishes, Chance(edition.seed))
     except Refused:

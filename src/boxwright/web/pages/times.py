@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 
-from boxwright.build import Built, about_of
+from boxwright.build import Built
 from boxwright.game.model import Time
 from boxwright.text import minute_figures
+from boxwright.web.desk import TheDesk
 from boxwright.web.game import Game, TheGame
+from boxwright.web.plans import Plans, foreseen_in, offered, planned, plans_of, problems_in
 from boxwright.web.render import fragment, page
 
 router = APIRouter()
@@ -42,10 +44,17 @@ def show(request: Request, game: TheGame) -> HTMLResponse:
     return page(request, "times", values)
 
 
-@router.get("/needs", response_class=HTMLResponse)
-def needs(game: TheGame) -> HTMLResponse:
-    """Return what clues and story take, and what the checks say of it; worked out from the set."""
-    return HTMLResponse(fragment("times_needs.html", _needed(game)))
+@router.get("/plan", response_class=HTMLResponse)
+def plan(game: TheGame, desk: TheDesk) -> HTMLResponse:
+    """Return how long clues and story take, and what the checks say of it."""
+    return HTMLResponse(fragment("times_plan.html", _planned(game, plans_of(game, desk))))
+
+
+@router.get("/helps", response_class=HTMLResponse)
+def helps(game: TheGame, desk: TheDesk) -> HTMLResponse:
+    """Return what would change how long it takes; to try it all takes a while."""
+    found = foreseen_in(plans_of(game, desk, changes=True))
+    return HTMLResponse(fragment("times_helps.html", {"offered": list(map(offered, found))}))
 
 
 def _parts(time: Time) -> Iterator[Part]:
@@ -59,21 +68,29 @@ def _parts(time: Time) -> Iterator[Part]:
         at += minutes[name]
 
 
-def _needed(game: Game) -> dict[str, object]:
-    built = game.built
-    if not isinstance(built, Built):
-        return {"problems": built, "findings": (), "play": None, "aloud": None}
-    from boxwright.checks.play_time import needs as needs_of  # late: it brings all kinds along
+def _planned(game: Game, plans: Plans) -> dict[str, object]:
+    from boxwright.checks.play_time import read_aloud_s  # late: it brings all kinds along
 
-    found = [needs_of(one, about_of(built.folder, one)) for one in built.editions]
+    found, built = foreseen_in(plans), game.built
+    if not found or not isinstance(built, Built):
+        return {"problems": problems_in(plans), "plans": ()}
+    ends = [one.forecast.finish for one in found]
     return {
         "problems": (),
+        "plans": list(map(planned, found)),
         "findings": [one for one in built.findings if one.problem.code.startswith(AREA)],
-        "play": _minutes(max(one.play for one in found)),
-        "aloud": _minutes(max(one.aloud for one in found)),
+        "middle": _latest(one.p50 for one in ends),
+        "slow": _latest(one.p90 for one in ends),
+        "aloud": _minutes(read_aloud_s(built.edition.game.story.opening)),
     }
 
 
-def _minutes(seconds: int) -> float:
+def _latest(seconds: Iterable[float | None]) -> float | None:
+    """Return the most, in minutes; None where one of them is never."""
+    known = [one for one in seconds if one is not None]
+    return _minutes(max(known)) if known else None
+
+
+def _minutes(seconds: float) -> float:
     """Return minutes to a half."""
     return round(2 * seconds / MINUTE) / 2

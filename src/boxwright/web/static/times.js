@@ -60,12 +60,18 @@ function drawPart(name, start, width, minutes) {
 function drawNeeds(starts, whole, play, touched) {
   const need = document.getElementById("need");
   if (!need) return;
-  const takes = { play: Number(need.dataset.play), aloud: Number(need.dataset.aloud) };
-  bar("bar-play", starts.play, takes.play, whole);
-  bar("bar-aloud", starts.briefing, takes.aloud, whole);
+  const [middle, slow, aloud] = ["middle", "slow", "aloud"].map((name) => Number(need.dataset[name] ?? 0));
+  bar("bar-play", starts.play, middle, whole);
+  bar("bar-slow", starts.play, slow, whole);
+  bar("bar-aloud", starts.briefing, aloud, whole);
   document.getElementById("found").hidden = touched;
-  document.getElementById("short-play").hidden = !touched || takes.play <= play;
-  document.getElementById("short-aloud").hidden = !touched || takes.aloud <= minutesOf("briefing");
+  show("short-play", touched && slow > play);
+  show("short-aloud", touched && aloud > minutesOf("briefing"));
+}
+
+function show(id, shown) {
+  const element = document.getElementById(id);
+  if (element) element.hidden = !shown;
 }
 
 function bar(id, start, minutes, whole) {
@@ -74,14 +80,19 @@ function bar(id, start, minutes, whole) {
   rect.setAttribute("width", `${Math.min((100 * minutes) / whole, 100 - (100 * start) / whole)}%`);
 }
 
-async function ask() {
-  const home = document.getElementById("needs");
+async function put(id) {
+  const home = document.getElementById(id);
   const answer = await fetch(home.dataset.from).catch(() => null);
   if (answer?.ok) home.innerHTML = await answer.text();
   else home.textContent = phrase("unreachable");
-  if (!home.isConnected) return;
   home.closest("section").removeAttribute("aria-busy");
+  return home.isConnected;
+}
+
+async function ask() {
+  if (!(await put("plan"))) return;
   draw(false);
+  await put("helps");
 }
 
 document.addEventListener("page:shown", ask);
