@@ -210,6 +210,30 @@ def test_all_is_done_by_keyboard(tab: Page, address: str, studio: Studio) -> Non
     assert "tea-tin" not in game_of(studio).game.boxes
 
 
+def test_a_lock_is_added_without_scrolling(tab: Page, address: str, studio: Studio) -> None:
+    ready(tab, address)
+    tab.set_viewport_size({"width": 1366, "height": 768})
+    tab.locator("#add-lock").click()
+    tab.get_by_role("radio", name="lock with letter wheels").check(force=True)
+    add = tab.get_by_role("dialog").get_by_role("button", name="Add", exact=True)
+    expect(add).to_be_in_viewport(ratio=1)
+    tab.get_by_text("A code of your own").click()
+    tab.get_by_label("Code", exact=True).fill("MUD")
+    expect(add).to_be_in_viewport(ratio=1)
+    add.click()
+    expect(tab.locator("#thing-title")).to_have_text("lock with letter wheels")
+    assert "MUD" in [lock.code for lock in game_of(studio).game.locks.values()]
+
+
+def test_a_new_clue_begins_with_the_table_that_serves_its_puzzle(tab: Page, address: str) -> None:
+    ready(tab, address, "?thing=gear")
+    tab.locator("#add-clue").click()
+    tab.get_by_label("What pupils do").select_option("quiz-index")
+    expect(tab.locator("#new-content")).to_have_value("tides.csv")
+    tab.get_by_label("What pupils do").select_option("nonogram")
+    expect(tab.locator("#new-content")).to_have_value("")
+
+
 def test_enter_renames_and_sends_once(tab: Page, address: str, studio: Studio) -> None:
     ready(tab, address)
     sent: list[str] = []

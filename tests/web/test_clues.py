@@ -421,7 +421,11 @@ class TestTheBench:
     def test_a_clue_is_added_from_what_it_leads_to(self, address: str, tab: Page) -> None:
         tab.goto(f"{address}{CLUES}")
         tab.get_by_label("It leads to").select_option("gear")
+        tab.get_by_role("radio", name=re.compile("Which one is right")).check()
+        expect(tab.locator("#new-content")).to_have_value("tides.csv")
         tab.get_by_role("radio", name=re.compile("A hidden picture")).check()
+        expect(tab.locator("#new-content")).to_have_value("")
+        expect(tab.get_by_role("button", name="Add it")).to_be_in_viewport(ratio=1)
         tab.get_by_role("button", name="Add it").click()
         expect(tab.get_by_role("heading", name="The clue gear clue")).to_be_visible()
         expect(tab.locator("#sheets img")).to_have_count(1)

@@ -45,7 +45,10 @@ function beginList() {
     await offer(offers, form.dataset.offers, { gives: gives.value });
     for (const one of offers.querySelectorAll("input")) one.name = "kind";
   });
-  offers.addEventListener("change", () => { rest.hidden = false; });
+  offers.addEventListener("change", (event) => {
+    rest.hidden = false;
+    if (form.elements.content) form.elements.content.value = event.target.dataset.table;
+  });
 }
 
 // The bench.
