@@ -98,7 +98,7 @@ def test_a_clean_page_stays_as_it_is(page: Maker) -> None:
 def test_signs_to_draw_with_point_where_they_should(tmp_path: Path) -> None:
     template = tmp_path / "arrows.typ"
     template.write_text(
-        '#import "/draw.typ": arrow, blank-line, dot, tick, tick-box\n'
+        '#import "/paper/draw.typ": arrow, blank-line, dot, tick, tick-box\n'
         "#let draw(part, sheet, words, look) = {\n"
         "  place(dx: 0mm, arrow(20mm, turn: sheet.turn * 1deg))\n"
         "  place(dx: 40mm, tick(20mm)); place(dx: 80mm, tick-box(20mm))\n"

@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import re
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
 from pathlib import Path
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     import typst
 
 HERE = Path(__file__).parent
+PACKAGE = HERE.parent  # what templates call "/"
 SHARED = ("page.typ", "marks.typ", "draw.typ", "pictures.typ", "locks.typ", "lists.typ")
 PREVIEW_PPI = 110.0
 
@@ -105,8 +106,8 @@ def _set(
         raise ValueError("no pages to render")
     known = faces()
     clean = [gated(page, known)[0] for page in pages]
-    files = _files(clean, look, _name_of(clean, title), known)
     with _on_disk(clean) as root:
+        files = _files(clean, look, _name_of(clean, title), known, root)
         return _compile(files, known, root, form, ppi)
 
 
@@ -116,7 +117,10 @@ def _name_of(pages: Sequence[Page], title: str | None) -> str:
     return next(choice for choice in choices if choice.strip())
 
 
-def _files(pages: Sequence[Page], look: Look, title: str, known: Faces) -> dict[str, bytes]:
+def _files(
+    pages: Sequence[Page], look: Look, title: str, known: Faces, root: Path
+) -> dict[str, bytes]:
+    """Return what Typst takes in memory: what lies under `root` it reads once, and keeps."""
     templates = _templates(pages)
     data = {
         "title": title,
@@ -124,17 +128,29 @@ def _files(pages: Sequence[Page], look: Look, title: str, known: Faces) -> dict[
         "look": look.data(),
         "pages": [page.data() for page in pages],
     }
-    files = {name: _source(HERE / name) for name in SHARED}
-    files |= {f"templates/{name}.typ": _source(path) for name, path in templates.items()}
+    sources = {_place(path): path for path in (*map(HERE.joinpath, SHARED), *templates.values())}
+    files = {
+        place: _source(path)
+        for place, path in sources.items()
+        if root != PACKAGE or not path.is_relative_to(root)
+    }
     files["pages.json"] = json.dumps(data, ensure_ascii=False, allow_nan=False).encode()
-    files["main.typ"] = _main(list(templates))
+    files["main.typ"] = _main({name: _place(path) for name, path in templates.items()})
     return files
 
 
-def _main(names: Sequence[str]) -> bytes:
-    imports = [f'#import "/templates/{name}.typ" as t{at}' for at, name in enumerate(names)]
-    table = "".join(f'"{name}": t{at}.draw, ' for at, name in enumerate(names))
-    lines = ['#import "/page.typ": print', *imports, f'#print(json("/pages.json"), ({table}))']
+def _place(template: Path) -> str:
+    """Return where Typst finds a template: where it lies in the package, or among strangers."""
+    if template.is_relative_to(PACKAGE):
+        return template.relative_to(PACKAGE).as_posix()
+    return f"templates/{template.stem}.typ"
+
+
+def _main(places: Mapping[str, str]) -> bytes:
+    imports = [f'#import "/{place}" as t{at}' for at, place in enumerate(places.values())]
+    table = "".join(f'"{name}": t{at}.draw, ' for at, name in enumerate(places))
+    first = '#import "/paper/page.typ": print'
+    lines = [first, *imports, f'#print(json("/pages.json"), ({table}))']
     return "\n".join(lines).encode()
 
 
@@ -157,7 +173,7 @@ def _on_disk(pages: Sequence[Page]) -> Iterator[Path]:
             if not _PICTURE.fullmatch(path) or pictures.setdefault(path, content) != content:
                 raise MisprintError(f"no name for a picture, or given twice: {name!r}")
     if not pictures:
-        yield HERE
+        yield PACKAGE
         return
     with TemporaryDirectory(prefix="boxwright-") as folder:
         for path, content in pictures.items():
