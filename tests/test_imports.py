@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -27,10 +28,15 @@ print(json.dumps([code, sorted({name.partition(".")[0] for name in sys.modules})
 """
 
 
-def loaded(*arguments: str) -> set[str]:
-    """Run a command in a fresh Python and return the packages that it loaded."""
+def loaded(*arguments: str, data: Path | None = None) -> set[str]:
+    """Run a command in a fresh Python and return the packages that it loaded.
+
+    `data`: where the user's own ledger would be.
+    """
     command = [sys.executable, "-c", SCRIPT, *arguments]
-    done = subprocess.run(command, capture_output=True, text=True, check=True)
+    own = {} if data is None else {"XDG_DATA_HOME": str(data)}
+    env = os.environ | own
+    done = subprocess.run(command, capture_output=True, text=True, check=True, env=env)
     code, modules = json.loads(done.stdout)
     assert code == 0
     return set(modules)
@@ -63,6 +69,8 @@ def test_an_edition_is_built_and_checked_without_paper(tmp_path: Path) -> None:
     assert not loaded("print", game, "--out", str(tmp_path / "out")) & (HEAVY | WORDS)
 
 
-def test_a_forecast_loads_numpy_and_nothing_else_that_is_heavy(tmp_path: Path) -> None:
-    modules = loaded("forecast", str(demo(tmp_path)), "--trials", "100")
+def test_a_forecast_without_sessions_loads_numpy_and_nothing_else_that_is_heavy(
+    tmp_path: Path,
+) -> None:
+    modules = loaded("forecast", str(demo(tmp_path)), "--trials", "100", data=tmp_path)
     assert modules & (HEAVY | PAPER | WORDS) == {"numpy"}

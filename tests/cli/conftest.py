@@ -33,6 +33,12 @@ class Run(Protocol):
     def __call__(self, *arguments: str | Path) -> Ran: ...
 
 
+@pytest.fixture(autouse=True)
+def no_ledger(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Keep the sessions of whoever runs the tests out of them."""
+    monkeypatch.setattr("boxwright.ledger.place.usual_file", lambda: tmp_path / "usual" / "l.db")
+
+
 @pytest.fixture
 def run(capsys: pytest.CaptureFixture[str]) -> Run:
     def ran(*arguments: str | Path) -> Ran:

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from boxwright.build.current import current_editions
+from boxwright.choose.edition import Edition
+from boxwright.ledger.store import Ledger
+from boxwright.live.desk import Desk
 from tests.cli.conftest import Run
 from tests.games import base
+from tests.live.plays import ObedientClock
+from tests.live.sessions import sayer
 
 
 @pytest.fixture
@@ -129,3 +136,107 @@ def test_what_would_reach_the_target_is_told_and_keeps_its_promise(run: Run, gam
     assert 1 <= len(best) <= 3
     assert best[0]["chance"]["value"] > 0
     assert "would help most" in run("forecast", game, "--changes", "--trials", "500").out
+
+
+# what tables showed
+
+
+TIMES = "class,group,clue,minutes,hints\n" + "".join(
+    f"c{one},g{two},stencil,40,0\n" for one in range(3) for two in range(4)
+)
+
+
+def learning(game: Path, text: str = TIMES) -> tuple[Path, str, Path]:
+    """Return what has a game forecast with a table of times."""
+    file = game.parent / "times.csv"
+    file.write_text(text, encoding="utf-8")
+    return game, "--learn", file
+
+
+def test_without_sessions_it_rests_on_assumptions_and_shows_no_factors(
+    run: Run, game: Path
+) -> None:
+    shown = run("forecast", game)
+    assert "It rests on no class yet, all on assumptions." in shown.out
+    assert "learnt, %" not in shown.out
+    assert run("forecast", game, "--json").json["learnt"]["classes"] == 0
+
+
+def test_a_table_of_times_is_told_in_one_line_and_by_clue(run: Run, game: Path) -> None:
+    shown = run("forecast", *learning(game)).out
+    assert "It rests on 3 classes and 12 tables; mostly still on assumptions." in shown
+    head = next(at for at, line in enumerate(shown.splitlines()) if "learnt, %" in line)
+    assert shown.splitlines()[head + 1].startswith("stencil")
+    body = run("forecast", *learning(game), "--json").json
+    lesson = body["learnt"]["clues"]["stencil"]
+    assert lesson["factor"] > 1.5
+    assert 0 < lesson["of_kind"] < lesson["of_level"] < lesson["of_clue"] < 1
+
+
+def test_a_clue_that_took_longer_makes_the_game_longer(run: Run, game: Path) -> None:
+    usual = told(run, game)["finish_s"]["p50"]
+    assert told(run, *learning(game))["finish_s"]["p50"] > usual
+    quick = TIMES.replace(",40,", ",2,")
+    assert told(run, *learning(game, quick))["finish_s"]["p50"] < usual
+
+
+def test_a_wrong_row_of_the_table_is_refused_with_its_line(run: Run, game: Path) -> None:
+    shown = run("forecast", *learning(game, "group,clue,minutes\nred,stensil,5\n"))
+    assert shown.refused("times.csv:2", "Did you mean “stencil”?", "Write stencil here")
+
+
+def test_a_ledger_that_is_named_must_be_there(run: Run, game: Path) -> None:
+    missing = game.parent / "none.db"
+    assert run("forecast", game, "--ledger", missing).refused("There is no ledger at")
+    assert not missing.exists()
+
+
+def test_every_parameter_has_its_value_and_where_it_is_from(run: Run, game: Path) -> None:
+    with (game / "game.toml").open("a", encoding="utf-8") as file:
+        file.write("\n[forecast]\nhint.after = 240\n")
+    listed = run("forecast", *learning(game), "--json").json["parameters"]
+    by_name = {one["name"]: one for one in listed}
+    assert (by_name["hint.after"]["value"], by_name["hint.after"]["from"]) == (240, "game")
+    assert (by_name["find.room"]["value"], by_name["find.room"]["from"]) == (90, "default")
+    assert by_name["factor.stencil"]["from"] == "learnt"
+    assert by_name["factor.stencil"]["value"] > 1.5
+    assert "factor.parts" not in by_name
+
+
+def test_numbers_of_the_game_change_its_forecast(run: Run, game: Path) -> None:
+    usual = told(run, game)["finish_s"]["p50"]
+    with (game / "game.toml").open("a", encoding="utf-8") as file:
+        file.write("\n[forecast]\nfind.given = 400\n")
+    assert told(run, game)["finish_s"]["p50"] > usual + 60
+
+
+def session(ledger: Path, editions: Sequence[Edition], forecast: Any, seconds: int) -> None:
+    """Let one table play: it opens every lock that has a clue after so many seconds."""
+    clock = ObedientClock()
+    with Ledger(ledger) as book:
+        desk = Desk(book, clock)
+        id = desk.open(editions, 3300, {"1": "Window"}, forecast=forecast)
+        says = sayer(desk, id)
+        says("clock.started")
+        clock.passes(seconds)
+        for lock in editions[0].game.locks:
+            says("lock.opened", group="1", lock=lock)
+        says("group.finished", group="1", outcome="won")
+        says("clock.ended", why="")
+
+
+def test_the_ledgers_sessions_teach_and_are_held_against_their_forecasts(
+    run: Run, game: Path, tmp_path: Path
+) -> None:
+    ledger, editions = tmp_path / "ledger.db", current_editions(game)
+    band = {editions[0].id: {"finish_s": {"p10": 600, "p50": 900, "p90": 1200}, "clues": {}}}
+    for seconds in (900, 1500):
+        session(ledger, editions, band, seconds)
+    shown = run("forecast", game, "--ledger", ledger).out
+    assert "It rests on 2 classes and 2 tables; mostly still on assumptions." in shown
+    assert "1 of 2 tables ended within what was forecast for 8 in 10." in shown
+    assert run("forecast", game, "--ledger", ledger, "--json").json["learnt"]["coverage"] == {
+        "within": 1,
+        "told": 2,
+        "open": 0,
+    }

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from boxwright.cli.options import json_option, option, shelf_options
+from boxwright.cli.options import json_option, ledger_option, option, shelf_options
 from boxwright.forecast.parameters import TARGET
 from boxwright.messages import words
 from boxwright.problems import Problem, Where, refuse, say
@@ -32,6 +32,8 @@ TRIALS = click.IntRange(100, 1_000_000)
 @option("--target", about="forecast.option-target", type=SHARE, default=TARGET, show_default=True)
 @option("--changes", about="forecast.option-changes", is_flag=True)
 @option("--out", about="forecast.option-out", type=click.Path(path_type=Path))
+@option("--learn", about="learn.option-learn", type=click.Path(path_type=Path))
+@ledger_option()
 @shelf_options()
 @json_option()
 def command(
@@ -43,6 +45,8 @@ def command(
     target: float,
     changes: bool,
     out: Path | None,
+    learn: Path | None,
+    ledger: str | None,
     kit: Path | None,
     room: Path | None,
     as_json: bool,
@@ -50,19 +54,22 @@ def command(
     """Forecast the game of each edition of the current printed set."""
     from boxwright.build.forecasting import Play, foresee
     from boxwright.cli.editions import about_json, to_check
+    from boxwright.cli.forecast_lessons import learnt_for
     from boxwright.cli.forecast_report import body, show
     from boxwright.cli.report import envelope
 
     if out is not None:
         _refuse_other_files(out)
     built, _ = to_check(game, kit, room)
-    found = foresee(built, Play(pupils, groups, trials, changes or out is not None, target))
+    learnt = learnt_for(built, learn, ledger)
+    play = Play(pupils, groups, trials, changes or out is not None, target)
+    found = foresee(built, play, learnt.seen)
     if out is not None:
         _draw(out, found, built, target)
     if as_json:
-        click.echo(envelope("forecast", True, about_json(built) | body(found)))
+        click.echo(envelope("forecast", True, about_json(built) | body(built, found, learnt)))
     else:
-        show(found, target)
+        show(found, target, learnt)
 
 
 def _refuse_other_files(out: Path) -> None:

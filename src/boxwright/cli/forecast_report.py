@@ -7,21 +7,19 @@ from typing import Any
 
 import click
 
+from boxwright.build import Built
 from boxwright.build.forecasting import Foreseen
 from boxwright.build.plan_words import MINUTE, change, course, from_to, minutes, proposed, verdict
+from boxwright.cli.forecast_lessons import Learnt, basis, lesson_table, lessons_json
 from boxwright.cli.lock_sections import table
 from boxwright.forecast.changes import Difference, Proposal
-from boxwright.forecast.parameters import ALL
 from boxwright.messages import words
 from boxwright.problems import plain, say
 
 
-def body(found: Sequence[Foreseen]) -> dict[str, Any]:
-    """Return what the command prints with `--json`, and the parameters that it rests on."""
-    return {
-        "forecasts": [_json(one) for one in found],
-        "parameters": [plain(one._asdict()) for one in ALL],
-    }
+def body(built: Built, found: Sequence[Foreseen], learnt: Learnt) -> dict[str, Any]:
+    """Return what the command prints with `--json`, and what it rests on."""
+    return {"forecasts": [_json(one) for one in found], **lessons_json(built, found, learnt)}
 
 
 def _json(one: Foreseen) -> dict[str, Any]:
@@ -57,7 +55,7 @@ def _proposal(one: Proposal) -> dict[str, Any]:
     return _difference(one.alone) | {"together": plain(one.together)}
 
 
-def show(found: Sequence[Foreseen], target: float) -> None:
+def show(found: Sequence[Foreseen], target: float, learnt: Learnt) -> None:
     """Show forecasts on stdout, the verdict first."""
     for one in found:
         if len(found) > 1:
@@ -65,11 +63,12 @@ def show(found: Sequence[Foreseen], target: float) -> None:
             click.echo(click.style(head, bold=True))
         for message in (*verdict(one), *course(one)):
             click.echo(words(message))
-        for line in (*_clues(one), *_differences(one.differences)):
+        for line in (*_clues(one), *lesson_table(one), *_differences(one.differences)):
             click.echo(line)
         for message in proposed(one.proposals, target):
             click.echo(words(message))
-    click.echo(words(say("forecast.basis")))
+    for message in (*basis(found, learnt), say("forecast.basis")):
+        click.echo(words(message))
 
 
 def _clues(one: Foreseen) -> tuple[str, ...]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-
-from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError
+from typing import TYPE_CHECKING
 
 from boxwright.problems import Problem, Where, refuse
+
+if TYPE_CHECKING:
+    from sqlalchemy.engine import URL
 
 PROGRAM, FILE = "boxwright", "ledger.db"
 OPTION = "--ledger"
@@ -50,6 +51,10 @@ def usual_file() -> Path:
 
 def place_of(named: str | Path | None = None) -> Place:
     """Return the place that a file's name or a URL says; raises Refused where it says none."""
+    # Late: whoever asks where the usual file is need not have a database.
+    from sqlalchemy.engine import URL, make_url
+    from sqlalchemy.exc import ArgumentError
+
     if named is None or "://" not in str(named):
         file = usual_file() if named is None else Path(named)
         return Place(URL.create("sqlite", database=str(file.expanduser().absolute())))

@@ -1,0 +1,114 @@
+"""A teacher's own table of how long clues took: a CSV file, a row for each clue of each group.
+
+Its columns are `group`, `clue` and `minutes`; `hints` and `class` may be there. Without a class
+all groups are of one. When hints were given is not asked: they count as spread evenly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from boxwright.build.forecasting import expected_of, subjects_of
+from boxwright.choose.edition import Edition
+from boxwright.content.csv_file import read_table
+from boxwright.content.tables import Table
+from boxwright.forecast.parameters import Parameters
+from boxwright.game.hinting import LINES
+from boxwright.problems import Problem, Refused, Where, refuse
+from boxwright.text import nearest
+
+if TYPE_CHECKING:
+    from boxwright.forecast.learning import Observation, Subject
+
+NEEDED = ("group", "clue", "minutes")
+MORE = ("hints", "class")
+TIMES = "times"
+MOST_MINUTES = 600
+Row = Mapping[str, str]
+
+
+def read_times(file: Path, edition: Edition, parameters: Parameters) -> tuple[Observation, ...]:
+    """Return what a table tells of the clues of `edition`; Refused with every row that is wrong."""
+    table = read_table(file, str(file))
+    if not isinstance(table, Table):
+        raise Refused(table)
+    problems = list(_head_faults(table)) or [*_faults(table, edition)]
+    if problems:
+        refuse(*problems)
+    expected, subjects = expected_of(edition, parameters), subjects_of(edition)
+    rows = [(row, expected.get(row["clue"])) for row in table.rows]
+    return tuple(_observation(row, subjects[row["clue"]], found) for row, found in rows if found)
+
+
+def _observation(row: Row, subject: Subject, expected: float) -> Observation:
+    from boxwright.forecast.learning import Observation
+
+    minutes, count = _minutes(row) or 0.0, _hints(row) or 0
+    hints = tuple(minutes * at / (count + 1) for at in range(1, count + 1))
+    return Observation(subject, row.get("class", ""), row["group"], minutes, expected, hints)
+
+
+def _head_faults(table: Table) -> Iterator[Problem]:
+    where = Where(table.file, (), 1)
+    for column in NEEDED:
+        if column not in table.columns:
+            spare = [one for one in table.columns if one not in (*NEEDED, *MORE)]
+            near = nearest(column, spare)
+            code = "content.no-column" if near is None else "content.no-column-but"
+            yield Problem.of(
+                code,
+                where,
+                column=column,
+                table=TIMES,
+                near=near or "",
+                found=table.columns,
+                need=NEEDED,
+            )
+
+
+def _faults(table: Table, edition: Edition) -> Iterator[Problem]:
+    known, seen = tuple(edition.game.clues), dict[tuple[str, ...], int]()
+    if not table.rows:
+        yield Problem.of("learn.empty", Where(table.file, (), 1))
+    for line, row in zip(table.lines, table.rows, strict=True):
+        yield from _row_faults(table.file, line, row, known)
+        about = (row.get("class", ""), row["group"], row["clue"])
+        first = seen.setdefault(about, line)
+        if first != line and all(about[1:]):
+            where = Where(table.file, (line, "clue"), line)
+            yield Problem.of("learn.twice", where, group=about[1], clue=about[2], line=first)
+
+
+def _row_faults(file: str, line: int, row: Row, known: tuple[str, ...]) -> Iterator[Problem]:
+    def at(column: str) -> Where:
+        return Where(file, (line, column), line)
+
+    if not row["group"]:
+        yield Problem.of("learn.no-group", at("group"))
+    clue = row["clue"]
+    if clue not in known:
+        near = nearest(clue, known)
+        code = "learn.no-clue" if near is None else "learn.no-clue-but"
+        yield Problem.of(code, at("clue"), found=clue, near=near or "", choices=known)
+    minutes = _minutes(row)
+    if minutes is None or not 0 < minutes <= MOST_MINUTES:
+        yield Problem.of("learn.minutes", at("minutes"), found=row["minutes"], most=MOST_MINUTES)
+    hints = _hints(row)
+    if hints is None or hints > LINES:
+        yield Problem.of("learn.hints", at("hints"), found=row["hints"], most=LINES)
+
+
+def _minutes(row: Row) -> float | None:
+    """Return the minutes of a row, with a point or a comma; None where it is no number."""
+    try:
+        return float(row["minutes"].replace(",", "."))
+    except ValueError:
+        return None
+
+
+def _hints(row: Row) -> int | None:
+    """Return how many hints a row tells; None where it is no count."""
+    text = row.get("hints", "") or "0"
+    return int(text) if text.isascii() and text.isdecimal() else None
