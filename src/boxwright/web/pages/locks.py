@@ -17,7 +17,6 @@ from boxwright.game.mechanisms import Code, read_code, stages, suspects
 from boxwright.ledger.event import new_id
 from boxwright.ledger.lock_book import LockEvent, LockRecord, read, record
 from boxwright.ledger.real_locks import RealLock
-from boxwright.live.desk import Desk
 from boxwright.paper.outs.lines import sentence
 from boxwright.problems import Message, Problem, Where, refuse, say
 from boxwright.text import duration
@@ -131,22 +130,30 @@ def readable(lock: RealLock, text: str) -> Code | None:
 # One lock.
 
 
+def leaf(studio: TheStudio, desk: TheDesk, kit: Kit, tag: Tag) -> Leaf:
+    """Return the leaf that an address names; 404 where the book has none."""
+    found = leaf_of(studio, read(desk.ledger), kit, tag)
+    if found is None:
+        raise HTTPException(404)
+    return found
+
+
+TheLeaf = Annotated[Leaf, Depends(leaf)]
+
+
 @router.get("/{kit}/{tag}", response_class=HTMLResponse)
 def one(
     request: Request,
     studio: TheStudio,
-    desk: TheDesk,
+    leaf: TheLeaf,
     back: TheBack,
-    kit: Kit,
-    tag: Tag,
     tries: Annotated[int, Query(ge=1, le=MOST_TRIES)] = TRIES,
 ) -> HTMLResponse:
     """Show one lock: what it is set to, what happened to it, what to try if that is lost."""
-    leaf = _leaf(studio, desk, kit, tag)
     values = {
         "leaf": leaf,
         "back": back,
-        "here": f"/locks/{kit}/{tag}",
+        "here": f"/locks/{leaf.record.kit}/{leaf.record.tag}",
         "titles": titles(studio, iter([leaf.record])),
         "search": search(leaf, tries),
         "tries": tries,
@@ -156,13 +163,6 @@ def one(
         "battery": leaf.lock is not None and leaf.lock.device.mechanism == "keypad",
     }
     return page(request, "locks", values)
-
-
-def _leaf(studio: Studio, desk: Desk, kit: str, tag: str) -> Leaf:
-    leaf = leaf_of(studio, read(desk.ledger), kit, tag)
-    if leaf is None:
-        raise HTTPException(404)
-    return leaf
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,12 +200,12 @@ def search(leaf: Leaf, tries: int) -> Search | None:
 
 
 @router.post("/{kit}/{tag}/note")
-def note(studio: TheStudio, desk: TheDesk, kit: Kit, tag: Tag, asked: Noted) -> Said:
+def note(desk: TheDesk, leaf: TheLeaf, asked: Noted) -> Said:
     """Write into the book what was done to a lock."""
-    leaf = _leaf(studio, desk, kit, tag)
     code = _code(leaf, asked) if asked.type in ("lock.set", "lock.found") else None
     now, game = desk.clock.now(), asked.game.strip() or None
     purpose = game if asked.type == "lock.set" else None
+    kit, tag = leaf.record.kit, leaf.record.tag
     done = LockEvent(new_id(now.wall_ms), kit, tag, asked.type, now.wall, code, purpose)
     record(desk.ledger, done)
     name = asked.type.removeprefix("lock.")
