@@ -109,9 +109,9 @@ def written(gear: Gear, lock: str) -> str | None:
     return None if device is None or code is None else entry(device).write(device, code)
 
 
-def tick_name(gear: Gear, step: Step, tick: Tick) -> str:
+def tick_name(gear: Gear, step: Step, tick: Tick) -> str | Message:
     """Return what stands at a box to tick: the sticker, else the group where there are several."""
     if tick.act in ONCE:
         return ""
     several = tick.groups[0] if len(gear.edition.groups) > 1 else ""
-    return gear.sticker(tick.groups[0], step.thing) or several
+    return gear.label(tick.groups[0], step.thing) or several

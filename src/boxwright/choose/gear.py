@@ -11,12 +11,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from boxwright.choose.edition import Edition
-from boxwright.choose.fitting import devices_of, is_envelope
+from boxwright.choose.fitting import ENVELOPE, devices_of, is_envelope
 from boxwright.choose.hardware import make_of
 from boxwright.choose.piles import pieces
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Device
 from boxwright.game.model import START, TABLE, KitLock
+from boxwright.problems import Message, say
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,13 @@ class Gear:
     def sticker(self, group: str, id: str) -> str | None:
         """Return the sticker of a group's box, lock or item; None where it has none."""
         return self.edition.stickers[group].get(id)
+
+    def label(self, group: str, id: str) -> str | Message:
+        """Return what stands on the sticker of a group's thing; empty where it has none."""
+        tag = self.sticker(group, id) or ""
+        if not is_envelope(tag):
+            return tag
+        return say("step.envelope", number=tag.removeprefix(ENVELOPE))
 
     def envelope(self, group: str, lock: str) -> bool:
         """Tell whether a sealed envelope stands in for a group's lock."""

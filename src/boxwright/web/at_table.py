@@ -99,9 +99,9 @@ class Close:
 
     def lock_name(self, lock: str) -> str:
         """Return how a person calls a lock: what it is, its sticker, the box that it closes."""
-        one, tag = self.edition.game.locks[lock], self.edition.stickers[self.group].get(lock)
+        one, tag = self.edition.game.locks[lock], self.printing.gear.label(self.group, lock)
         named, box = say(f"mechanism.name-{one.mechanism}"), self.edition.game.name_of(one.closes)
-        if tag is None:
+        if not tag:
             return self.printing.text("printout.opens-bare", lock=named, box=box)
         return self.printing.text("printout.opens", lock=named, tags=(tag,), box=box)
 

@@ -92,7 +92,8 @@ class Row:
 
     def name(self, tick: Tick) -> str:
         """Return what stands at a box to tick."""
-        return tick_name(self.lines.gear, self._step, tick)
+        found = tick_name(self.lines.gear, self._step, tick)
+        return words(found) if isinstance(found, Message) else found
 
     @property
     def lock(self) -> str | None:

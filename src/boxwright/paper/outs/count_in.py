@@ -10,7 +10,6 @@ from boxwright.paper.lock_pictures import without_code
 from boxwright.paper.outs.lines import sentence
 from boxwright.paper.outs.printing import Printing
 from boxwright.paper.page import Page
-from boxwright.problems import Message
 from boxwright.puzzles.contract import Reader
 
 READER: Reader = "pupils"
@@ -38,9 +37,8 @@ def pages(printing: Printing) -> Iterator[Page]:
 def _things(printing: Printing, group: str) -> Iterator[dict[str, Any]]:
     """Yield what belongs in the tray, each thing with its picture."""
     for one in tray(printing.gear, group):
-        name = printing.said(one.name) if isinstance(one.name, Message) else one.name
         yield {
-            "name": sentence(name),
+            "name": sentence(printing.read(one.name)),
             "sticker": one.sticker,
             "lock": without_code(printing.devices[one.id]) if one.sort == "lock" else None,
             "mark": list(printing.edition.sheets[one.id].mark) if one.sort == "sheet" else None,

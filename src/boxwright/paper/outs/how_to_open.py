@@ -46,8 +46,8 @@ def _cards(printing: Printing) -> Iterator[dict[str, Any]]:
                 | {"numbers": list(range(1, len(lines) + 1))}
                 | {"picture": picture},
             )
-            sticker = printing.gear.sticker(group, lock)
-            card["stickers"] += [sticker] if sticker else []
+            sticker = printing.gear.label(group, lock)
+            card["stickers"] += [printing.read(sticker)] if sticker else []
     yield from found.values()
 
 

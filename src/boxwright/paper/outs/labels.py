@@ -32,10 +32,11 @@ def pages(printing: Printing) -> Iterator[Page]:
 def _labels(printing: Printing) -> Iterator[dict[str, str]]:
     game, gear = printing.edition.game, printing.gear
     for group in printing.edition.groups:
-        for id, sticker in printing.edition.stickers[group].items():
+        for id in printing.edition.stickers[group]:
             name = game.name_of(id)
             if id in game.locks and gear.envelope(group, id):
                 name = game.name_of(game.locks[id].closes)
             elif id in game.locks:
                 name = printing.text(f"mechanism.name-{game.locks[id].mechanism}")
+            sticker = printing.read(gear.label(group, id))
             yield {"sticker": sticker, "name": sentence(name)}

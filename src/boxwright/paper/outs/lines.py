@@ -46,7 +46,7 @@ def _section(printing: Printing, section: Section) -> dict[str, Any]:
 def _line(printing: Printing, line: Line) -> dict[str, Any]:
     step = line.step
     clue, _, part = step.thing.partition("/")
-    names = [cards.tick_name(printing.gear, step, tick) for tick in step.ticks]
+    names = [printing.read(cards.tick_name(printing.gear, step, tick)) for tick in step.ticks]
     return {
         "text": sentence(printing.said(said(printing.gear, step))),
         "short": step.act == "fetch" and not line.how,

@@ -88,6 +88,10 @@ class Printing:
         """Return `message` in the language of the print-outs."""
         return words(message, self.language)
 
+    def read(self, name: str | Message) -> str:
+        """Return a name that somebody gave as it is, one of ours in the print-outs' language."""
+        return self.said(name) if isinstance(name, Message) else name
+
     def text(self, message_id: str, /, **args: Arg) -> str:
         """Return the message `message_id` in the language of the print-outs."""
         return self.said(say(message_id, **args))
@@ -113,8 +117,8 @@ class Printing:
 
     def stickers(self, id: str) -> tuple[str, ...]:
         """Return the stickers of a box, lock or item, group by group; none without a kit."""
-        groups = (self.edition.stickers[group] for group in self.edition.groups)
-        return tuple(mine[id] for mine in groups if id in mine)
+        labels = (self.gear.label(group, id) for group in self.edition.groups)
+        return tuple(self.read(label) for label in labels if label)
 
     def sheet(self, clue: str) -> tuple[Kind, Any, Any]:
         """Return a clue's kind, its sheet, and what it knows."""

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from boxwright.choose.failing import known_faults, spares
-from boxwright.choose.fitting import is_envelope
 from boxwright.choose.setting_up import set_up
 from boxwright.choose.steps import Step
 from boxwright.game.mechanisms import entry
@@ -75,7 +74,13 @@ def mechanisms(printing: Printing) -> tuple[str, ...]:
 def _sort(printing: Printing, lock: str) -> dict[str, Any]:
     device = printing.devices[lock]
     mine = [id for id, one in printing.devices.items() if one.mechanism == device.mechanism]
-    stickers = tuple(tag for id in mine for tag in printing.stickers(id) if not is_envelope(tag))
+    real = (
+        printing.gear.sticker(group, id)
+        for id in mine
+        for group in printing.edition.groups
+        if not printing.gear.envelope(group, id)
+    )
+    stickers = tuple(filter(None, real))
     said = [printing.said(message) for message in entry(device).failures(device)]
     faults = [printing.said(one) for id in mine for one in known_faults(printing.gear, id)]
     return {
