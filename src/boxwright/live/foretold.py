@@ -15,7 +15,7 @@ from boxwright.choose.edition import Edition
 from boxwright.forecast.parameters import Parameters
 from boxwright.ledger.store import Ledger
 from boxwright.live.noted import Group, State
-from boxwright.live.observed import counts, editions_of, observed
+from boxwright.live.observed import Known, counts, editions_of, observed
 from boxwright.live.state import fold
 from boxwright.live.table import table_of
 from boxwright.problems import Refused, plain
@@ -56,19 +56,22 @@ def foretold(
 
 def coverage(ledger: Ledger, game: str) -> Coverage:
     """Return how the sessions of a game ended, held against what was foretold them."""
-    verdicts = [verdict for one in ledger.sessions(game) for verdict in _of_session(ledger, one.id)]
+    known: Known = {}
+    verdicts = [
+        one for session in ledger.sessions(game) for one in _of_session(ledger, session.id, known)
+    ]
     told = [verdict for verdict in verdicts if verdict is not None]
     return Coverage(sum(told), len(told), len(verdicts) - len(told))
 
 
-def _of_session(ledger: Ledger, session: str) -> Iterator[bool | None]:
+def _of_session(ledger: Ledger, session: str, known: Known) -> Iterator[bool | None]:
     """Yield for each table that something was foretold whether it ended within that."""
     events = ledger.events(session)
     state = fold(events)
     kept = events[0].data.get("forecast") if events else None
     if not isinstance(kept, Mapping) or not counts(state) or state.clock.status != "ended":
         return
-    editions = editions_of(ledger, session)
+    editions = editions_of(ledger, session, known)
     for group in state.groups.values():
         edition, told = editions.get(group.edition), kept.get(group.edition)
         if edition is not None and told is not None and told["finish_s"]["p10"] is not None:

@@ -8,7 +8,7 @@ not done when time was over is not there either.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from boxwright.build.forecasting import expected_of, subjects_of
 from boxwright.choose.edition import Edition, edition_from_json
@@ -21,6 +21,8 @@ from boxwright.problems import Refused
 
 if TYPE_CHECKING:
     from boxwright.forecast.learning import Observation
+
+Known: TypeAlias = dict[str, Edition | None]
 
 MINUTE_MS = 60_000
 LEAST_MS = 10_000
@@ -45,15 +47,19 @@ def counts(state: State) -> bool:
     return state.purpose == "class" and state.broken is None
 
 
-def editions_of(ledger: Ledger, session: str) -> Mapping[str, Edition]:
-    """Return the editions of a session by id, without those that this version cannot read."""
-    found = {}
-    for id, content in ledger.editions(session).items():
+def editions_of(ledger: Ledger, session: str, known: Known) -> Mapping[str, Edition]:
+    """Return the editions of a session by id, without those that this version cannot read.
+
+    Those that several sessions share are read once: they are kept in `known`.
+    """
+    kept = ledger.editions(session)
+    for id in kept.keys() - known.keys():
         try:
-            found[id] = edition_from_json(content)
+            known[id] = edition_from_json(kept[id])
         except Refused:
-            continue
-    return found
+            known[id] = None
+    shared = {id: known[id] for id in kept}
+    return {id: edition for id, edition in shared.items() if edition is not None}
 
 
 class _Expected:
@@ -61,6 +67,7 @@ class _Expected:
 
     def __init__(self, parameters: Parameters) -> None:
         self.parameters, self.known = parameters, dict[str, Mapping[str, float]]()
+        self.editions: Known = {}
 
     def of(self, edition: Edition) -> Mapping[str, float]:
         from boxwright.forecast.plan import TooManyError
@@ -77,7 +84,7 @@ def _of_session(ledger: Ledger, session: str, expected: _Expected) -> Iterator[O
     state = fold(ledger.events(session))
     if not counts(state):
         return
-    editions = editions_of(ledger, session)
+    editions = editions_of(ledger, session, expected.editions)
     for group in state.groups.values():
         edition = editions.get(group.edition)
         if edition is not None and (group.opened or group.found):
