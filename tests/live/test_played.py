@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from boxwright.choose.edition import Edition, named
-from boxwright.ledger.event import Event
-from boxwright.live.played import day_of, played_pdf
+from boxwright.ledger.event import Event, wall_here
+from boxwright.live.played import played_pdf
 from boxwright.live.report import report
 from boxwright.live.state import fold
 from boxwright.live.timeline import Timeline, timeline
@@ -73,7 +73,7 @@ def text_of(play: Play, edition: Edition = EDITION) -> str:
 def test_the_report_tells_day_minutes_and_what_each_table_did() -> None:
     play = played()
     text = text_of(play)
-    assert day_of(play.events[0].wall) in text
+    assert wall_here(play.events[0].wall) in text
     assert "Window opened the lock front" in text
     assert "Door: a long walk" in text
     assert "25 minutes of play were planned." in text

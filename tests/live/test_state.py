@@ -101,8 +101,8 @@ def test_steps_of_setting_up_are_ticked_before_the_clock_starts() -> None:
     play.says("step.ticked", list="set-up", step="set/front", photo="a.jpg")
     play.says("step.ticked", list="set-up", step="set/front", device="d-2")
     ticked = fold(play.events).ticked["set-up"]
-    assert [(step, tick.photo, tick.deed.at_ms) for step, tick in ticked.items()] == [
-        ("set/front", "a.jpg", 0)
+    assert [(step, done.device, done.at_ms) for step, done in ticked.items()] == [
+        ("set/front", "d-1", 0)
     ]
 
 

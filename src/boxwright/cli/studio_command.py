@@ -12,7 +12,7 @@ from urllib.parse import quote
 
 import click
 
-from boxwright.cli.options import option
+from boxwright.cli.options import ledger_option, option
 from boxwright.cli.report import tell
 from boxwright.messages import words
 from boxwright.problems import Problem, Where, refuse, say
@@ -26,7 +26,7 @@ OWN_FOLDER = "Boxwright"
 @click.command("studio", help=words(say("studio.help")))
 @click.argument("game", type=click.Path(path_type=Path), required=False)
 @option("--port", about="studio.option-port", type=click.IntRange(1, 65535))
-@option("--ledger", about="studio.option-ledger", metavar="FILE")
+@ledger_option()
 @option("--no-browser", about="studio.option-no-browser", is_flag=True)
 def command(*, game: Path | None, port: int | None, ledger: str | None, no_browser: bool) -> None:
     """Serve the studio until it is closed."""

@@ -49,6 +49,11 @@ def wall_text(wall_ms: int) -> str:
     return (_START + wall_ms * _MS).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
+def wall_here(text: str) -> str:
+    """Return an instant in RFC 3339 as the clock on the wall here shows it, without seconds."""
+    return f"{datetime.fromisoformat(text).astimezone():%Y-%m-%d %H:%M}"
+
+
 def wall_ms(text: str) -> int:
     """Return an instant in RFC 3339 as milliseconds since 1970; ValueError where it is none."""
     return (datetime.fromisoformat(text) - _START) // _MS

@@ -69,9 +69,11 @@ def sessions_of(desk: Desk, editions: Sequence[Edition]) -> Iterator[tuple[str, 
 
 def usual_names(editions: Sequence[Edition]) -> dict[str, str]:
     """Return a name for each group's table, as long as nobody gives it another."""
-    language = editions[0].game.language
-    groups = sorted((group for one in editions for group in one.groups), key=_rank)
-    return {group: words(say("live.table", group=group), language) for group in groups}
+    languages = {group: one.game.language for one in editions for group in one.groups}
+    return {
+        group: words(say("live.table", group=group), languages[group])
+        for group in sorted(languages, key=_rank)
+    }
 
 
 def _rank(group: str) -> tuple[int, str]:

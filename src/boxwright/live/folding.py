@@ -13,7 +13,7 @@ from typing import Any
 from boxwright.live import events as said
 from boxwright.live.clock import Instant
 from boxwright.live.events import Event
-from boxwright.live.noted import Deed, Finish, Group, Hint, Mishap, Note, State, Tick, Try
+from boxwright.live.noted import Deed, Finish, Group, Hint, Mishap, Note, State, Try
 from boxwright.live.play_clock import PlayClock
 
 
@@ -57,10 +57,6 @@ def _clock(state: State, event: Event, data: Any) -> State:
     return state if after is clock else replace(state, clock=after)
 
 
-def _device(state: State, event: Event, data: said.DeviceJoined) -> State:
-    return replace(state, devices={**state.devices, event.device: data.rights})
-
-
 def _joined(state: State, event: Event, data: said.GroupJoined) -> State:
     known = state.groups.get(data.group)
     if known is None:
@@ -74,8 +70,8 @@ def _ticked(state: State, event: Event, data: said.StepTicked) -> State:
     steps = state.ticked.get(data.list, {})
     if data.step in steps:
         return state
-    tick = Tick(deed_of(state, event), data.photo)
-    return replace(state, ticked={**state.ticked, data.list: {**steps, data.step: tick}})
+    done = {**steps, data.step: deed_of(state, event)}
+    return replace(state, ticked={**state.ticked, data.list: done})
 
 
 def _mishap(state: State, event: Event, data: said.MishapNoted) -> State:
@@ -142,7 +138,6 @@ STEPS: Mapping[str, Callable[[State, Event, Any], State]] = {
     "session.opened": _opened,
     "session.closed": _closed,
     "session.marked": _marked,
-    "device.joined": _device,
     "group.joined": _joined,
     "mishap.noted": _mishap,
     "mishap.mended": _mended,

@@ -109,14 +109,6 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True)
-class Tick:
-    """A step that is done, perhaps with a photo's name."""
-
-    deed: Deed
-    photo: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class State:
     """All that pages show of a session.
 
@@ -130,10 +122,9 @@ class State:
     editions: Mapping[str, str] = field(default_factory=dict)
     clock: PlayClock = field(default_factory=PlayClock)
     groups: Mapping[str, Group] = field(default_factory=dict)
-    devices: Mapping[str, str] = field(default_factory=dict)
     mishaps: tuple[Mishap, ...] = ()
     notes: tuple[Note, ...] = ()
-    ticked: Mapping[str, Mapping[str, Tick]] = field(default_factory=dict)
+    ticked: Mapping[str, Mapping[str, Deed]] = field(default_factory=dict)
     closed: bool = False
     broken: str | None = None
     undo: tuple[Event, ...] = ()

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from boxwright.choose.edition import Edition
+from boxwright.ledger.event import wall_here
 from boxwright.live.clock import Instant
 from boxwright.live.noted import State
 from boxwright.live.report import Line, TableReport, report
@@ -15,7 +15,7 @@ from boxwright.live.telling import on_clock
 from boxwright.live.timeline import timeline
 from boxwright.messages import words
 from boxwright.paper import outs
-from boxwright.paper.frame import TEACHERS_SIZE, Look, PaperName
+from boxwright.paper.frame import TEACHERS_SIZE, Look
 from boxwright.paper.outs.lines import sentence
 from boxwright.paper.page import Page
 from boxwright.paper.readback import prove
@@ -26,25 +26,14 @@ TEMPLATE = Path(outs.__file__).parent / "played.typ"
 MINUTE_S = 60
 
 
-def played_pdf(
-    state: State,
-    editions: Mapping[str, Edition],
-    opened: str,
-    now: Instant,
-    paper: PaperName = "a4",
-) -> bytes:
+def played_pdf(state: State, editions: Mapping[str, Edition], opened: str, now: Instant) -> bytes:
     """Return the report as it is `now` as PDF, read back; `opened` is when it was opened."""
     language = next(iter(editions.values())).game.language
-    look = Look(paper, TEACHERS_SIZE, language)
+    look = Look("a4", TEACHERS_SIZE, language)
     pages = [_Report(state, editions, language).page(opened, now)]
     pdf = lay_out(pages, look)
     prove(pdf, pages, look)
     return pdf
-
-
-def day_of(instant: str) -> str:
-    """Return an instant as the clock on the wall here shows it."""
-    return f"{datetime.fromisoformat(instant).astimezone():%Y-%m-%d %H:%M}"
 
 
 class _Report:
@@ -86,7 +75,7 @@ class _Report:
     def facts(self, opened: str, now: Instant) -> list[str]:
         clock = self.state.clock
         return [
-            self.text("live.played-on", day=day_of(opened)),
+            self.text("live.played-on", day=wall_here(opened)),
             self.text(f"live.played-{self.state.purpose}"),
             self.text("live.played-planned", n=clock.planned_s // MINUTE_S),
             self.text("live.played-took", n=round(clock.played_s(now) / MINUTE_S)),

@@ -11,10 +11,10 @@ from dataclasses import replace
 
 from boxwright.live.events import DATA, Event, data_of
 from boxwright.live.folding import changed
-from boxwright.live.noted import Deed, Finish, Group, Hint, Mishap, Note, State, Tick, Try
+from boxwright.live.noted import Deed, Finish, Group, Hint, Mishap, Note, State, Try
 
 __all__ = [
-    "FOR_GOOD", "Deed", "Finish", "Group", "Hint", "Mishap", "Note", "State", "Tick", "Try",
+    "FOR_GOOD", "Deed", "Finish", "Group", "Hint", "Mishap", "Note", "State", "Try",
     "advance", "fold", "undone_ids",
 ]  # fmt: skip
 

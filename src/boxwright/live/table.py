@@ -8,7 +8,7 @@ teacher's tiles share this.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -113,8 +113,9 @@ class Table:
 
 def table_of(group: Group, edition: Edition) -> Table:
     """Return how things stand at one group's table."""
-    game, had = edition.game, had_at(group, edition)
-    needs = {way.thing: way.needs for way in ways_of(edition) if way.thing in game.clues}
+    game, ways = edition.game, ways_of(edition)
+    had = _had(group, game, ways)
+    needs = {way.thing: way.needs for way in ways if way.thing in game.clues}
     items = {id: ItemView(id, item.name, item.wins, had.get(id)) for id, item in game.items.items()}
     wins = [item.had_ms for item in items.values() if item.wins and item.had_ms is not None]
     return Table(
@@ -131,8 +132,11 @@ def table_of(group: Group, edition: Edition) -> Table:
 
 def had_at(group: Group, edition: Edition) -> Mapping[str, int]:
     """Return when on the clock each box, lock, item, solved clue and sheet was had, if it was."""
-    game = edition.game
-    follows = [way for way in ways_of(edition) if way.thing not in (*game.locks, *game.clues)]
+    return _had(group, edition.game, ways_of(edition))
+
+
+def _had(group: Group, game: ArrangedGame, ways: Sequence[Way]) -> Mapping[str, int]:
+    follows = [way for way in ways if way.thing not in (*game.locks, *game.clues)]
     had: dict[str, int] = {}
     given: list[Way] = []
     for at_ms, things in ((0, ()), *_told(group, game)):

@@ -73,8 +73,7 @@ def already(event: Event, data: said.Data, before: State) -> Message | None:
 def _first(data: said.Data, before: State) -> Deed | None:
     """Return the deed that `data` repeats."""
     if isinstance(data, said.StepTicked):
-        tick = before.ticked.get(data.list, {}).get(data.step)
-        return None if tick is None else tick.deed
+        return before.ticked.get(data.list, {}).get(data.step)
     group = before.groups.get(getattr(data, "group", None) or "")
     if group is None:
         return None

@@ -19,7 +19,7 @@ from boxwright.live.desk import Desk
 from boxwright.live.drafts import Draft
 from boxwright.live.events import List
 from boxwright.live.folding import moment
-from boxwright.live.noted import Tick
+from boxwright.live.noted import Deed
 
 LOCK_ACTS: frozenset[Act] = frozenset({"set", "test"})
 _ONE_AT_A_TIME = threading.Lock()
@@ -45,7 +45,7 @@ def tick(desk: Desk, session: str, todo: Checklist, id: str, tap: Tap) -> None:
         if id not in ticked(desk, session, todo.list):
             desk.take(session, tap.draft("step.ticked", list=todo.list, step=id))
         done = ticked(desk, session, todo.list).get(id)
-        if done is not None and done.deed.event == tap.id:
+        if done is not None and done.event == tap.id:
             _into_the_book(desk, box, _event(desk, session, tap.id))
 
 
@@ -57,14 +57,14 @@ def untick(desk: Desk, session: str, todo: Checklist, id: str, tap: Tap) -> None
         if known is None:
             # Where two programs ticked it at the same moment, there are two ticks to take back.
             while (done := ticked(desk, session, todo.list).get(id)) is not None:
-                taken = desk.take(session, tap.draft("undone", event=done.deed.event))
+                taken = desk.take(session, tap.draft("undone", event=done.event))
                 _out_of_the_book(desk, box, taken.event)
                 tap = Tap(new_id(desk.clock.now().wall_ms), tap.device, tap.happened_ms)
         elif known.type == "undone":
             _out_of_the_book(desk, box, known)
 
 
-def ticked(desk: Desk, session: str, name: List) -> Mapping[str, Tick]:
+def ticked(desk: Desk, session: str, name: List) -> Mapping[str, Deed]:
     """Return the boxes of a list that are ticked."""
     return desk.state(session).ticked.get(name, {})
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import threading
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from fastapi import Depends
 from starlette.requests import HTTPConnection
 
-if TYPE_CHECKING:
-    from boxwright.live.desk import Desk
+from boxwright.ledger.store import Ledger
+from boxwright.live.clock import SystemClock
+from boxwright.live.desk import Desk
 
 
 @dataclass(slots=True)
@@ -29,10 +30,6 @@ class LateDesk:
         """Return the desk."""
         with self._lock:
             if self._desk is None:
-                from boxwright.ledger.store import Ledger
-                from boxwright.live.clock import SystemClock
-                from boxwright.live.desk import Desk
-
                 self._desk = Desk(Ledger(self.named), SystemClock())
             return self._desk
 
@@ -50,4 +47,4 @@ def desk_of(connection: HTTPConnection) -> Desk:
     return late.open()
 
 
-TheDesk = Annotated["Desk", Depends(desk_of)]
+TheDesk = Annotated[Desk, Depends(desk_of)]

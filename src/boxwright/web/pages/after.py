@@ -11,9 +11,9 @@ from fastapi.responses import HTMLResponse, Response
 from pydantic import BaseModel
 
 from boxwright.choose.edition import Edition
-from boxwright.ledger.event import new_id
+from boxwright.ledger.event import new_id, wall_here
 from boxwright.live.drafts import Draft
-from boxwright.live.played import day_of, played_pdf
+from boxwright.live.played import played_pdf
 from boxwright.live.report import as_csv, report
 from boxwright.live.telling import on_clock
 from boxwright.live.timeline import timeline
@@ -75,7 +75,7 @@ def _all(game: Game, desk: Desk) -> Iterator[Played]:
         if state.clock.status == "not-started":
             how = "prepared"
         names = tuple(group.name for group in state.groups.values())
-        yield Played(one.id, day_of(one.opened), names, how, state.purpose)
+        yield Played(one.id, wall_here(one.opened), names, how, state.purpose)
 
 
 @router.get("/{session}", response_class=HTMLResponse)
@@ -88,7 +88,7 @@ def one(request: Request, game: TheGame, desk: TheDesk, session: SessionId) -> H
         "home": home_of(game),
         "playing": playing,
         "state": playing.state,
-        "day": day_of(_opened(desk, session)),
+        "day": wall_here(_opened(desk, session)),
         "line": timeline(playing.state, whole),
         "report": whole,
         "on_clock": lambda second: on_clock(1000 * second),
@@ -169,4 +169,4 @@ def _opened(desk: Desk, session: str) -> str:
 
 
 def _name(playing: Playing, opened: str, ending: str) -> str:
-    return f"{playing.edition.game.id}-{day_of(opened)[:10]}.{ending}"
+    return f"{playing.edition.game.id}-{wall_here(opened)[:10]}.{ending}"

@@ -12,6 +12,8 @@ from fastapi.responses import HTMLResponse, Response
 from pydantic import BaseModel, ConfigDict, Field
 
 from boxwright.choose.edition import Edition
+from boxwright.live.at_hand import usual_names
+from boxwright.live.beginning import begin as begin_now
 from boxwright.live.drafts import NAME_SIGNS
 from boxwright.live.events import Purpose
 from boxwright.live.naming import Named
@@ -135,17 +137,14 @@ def _before(game: Game, desk: Desk) -> dict[str, Any]:
 def _seats(editions: tuple[Edition, ...], prepared: Playing | None) -> Iterator[Seat]:
     known = {} if prepared is None else prepared.state.groups
     of_group = {group: one for one in editions for group in one.groups}
-    for group, edition in sorted(of_group.items(), key=lambda pair: int(pair[0])):
-        name = told(say("page-hour.table", n=group))
-        signs = tuple(told(say(f"mark.{sign}")) for sign in edition.printing)
+    for group, name in usual_names(editions).items():
+        signs = tuple(told(say(f"mark.{sign}")) for sign in of_group[group].printing)
         yield Seat(group, known[group].name if group in known else name, signs)
 
 
 @router.post("/begin")
 def begin(game: TheGame, desk: TheDesk, asked: Begin) -> Next:
     """Begin to play; where somebody began a moment ago, join in."""
-    from boxwright.live.beginning import begin as begin_now
-
     names = {group: name.strip() for group, name in asked.names.items() if name.strip()}
     editions = set_of(game).editions
     if not editions:
