@@ -10,6 +10,7 @@ from axe_playwright_python.sync_playwright import Axe
 from fastapi.testclient import TestClient
 from playwright.sync_api import Browser, Page, expect
 
+from boxwright.ledger.store import Ledger
 from boxwright.web.studio import Studio
 from tests.web.playing import GAME, HOUR, NAMES, begun, in_play, printed, tap, taps
 from tests.web.serving import client
@@ -50,6 +51,17 @@ def test_beginning_twice_begins_once(playing: tuple[TestClient, str], studio: St
     asking, session = playing
     assert begun(asking) == session
     assert asking.get(f"{GAME}/after").text.count('class="card"') == 1
+
+
+def test_a_session_keeps_what_its_tables_were_foretold(
+    playing: tuple[TestClient, str], studio: Studio
+) -> None:
+    with Ledger(studio.ledger) as ledger:
+        data = ledger.events(playing[1])[0].data
+    edition = data["editions"]["1"]
+    finish = data["forecast"][edition]["finish_s"]
+    assert 0 < finish["p10"] < finish["p50"] < finish["p90"]
+    assert "flour-sacks" in data["forecast"][edition]["clues"]
 
 
 @pytest.mark.parametrize(

@@ -298,7 +298,8 @@ def test_the_hour_begins_with_the_session_that_was_set_up(
     )
     assert begun.status_code == 200, begun.text
     with Ledger(studio.ledger) as ledger:
-        assert len(ledger.sessions("tide-mill")) == 1
+        (session,) = ledger.sessions("tide-mill")
+        assert ledger.events(session.id)[0].data["forecast"]
     text = page(asking)
     assert "A class is playing this game right now" in text
     assert f'value="{SET}" autocomplete="off" checked' in text
