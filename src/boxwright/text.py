@@ -93,6 +93,11 @@ def duration(seconds: Fraction | float) -> Message:
     raise AssertionError("the last unit has no end")
 
 
+def half_minutes(seconds: float) -> str:
+    """Return minutes to a half, without a nought behind the point."""
+    return f"{round(seconds / 30) / 2:g}"
+
+
 def _round(value: Fraction | float) -> int:
     if value < 20:
         return round(value)

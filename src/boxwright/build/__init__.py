@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path as File
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from boxwright import checks
 from boxwright.build.parameters import parameter_faults
@@ -26,6 +26,9 @@ from boxwright.game.folder import Folder, read_game
 from boxwright.paper.frame import Look
 from boxwright.paper.printouts import PrintOut, print_outs
 from boxwright.problems import Finding, Problem, Refused
+
+if TYPE_CHECKING:
+    from boxwright.forecast.answers import Forecast
 
 T = TypeVar("T")
 ALSO = (choice_faults, content_faults, parameter_faults)
@@ -110,7 +113,15 @@ def about_of(folder: Folder, edition: Edition) -> checks.About:
     devices = {
         group: devices_of(folder, edition.game, edition.stickers[group]) for group in edition.groups
     }
-    return checks.About(folder, devices)
+    return checks.About(folder, devices, _reckoned)
+
+
+def _reckoned(
+    edition: Edition, about: checks.About, pupils: int | None, hints: int | None
+) -> Forecast | None:
+    from boxwright.build.forecasting import reckoned  # late: it brings NumPy along
+
+    return reckoned(edition, about, pupils, hints)
 
 
 def settled(value: T | tuple[Problem, ...]) -> T:

@@ -16,6 +16,7 @@ from boxwright.build import Built, about_of, made
 from boxwright.build.current import last_asked
 from boxwright.build.parameters import parameters_of
 from boxwright.build.task_network import AsWished, network_of, other_tasks
+from boxwright.checks import About
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition
 from boxwright.dice import Dice
@@ -120,6 +121,29 @@ def outlook(edition: Edition, seen: Sequence[Observation], parameters: Parameter
     lessons = lessons_of(edition, seen, parameters)
     asked = question(edition, network, lessons, Play(trials=FEW))
     return forecast(asked, parameters, Dice(CHANCES))
+
+
+def reckoned(
+    edition: Edition, about: About, pupils: int | None, hints: int | None
+) -> Forecast | None:
+    """Return a forecast of an edition for its checks; None where it cannot be made.
+
+    For a group of other `pupils`, and with other `hints`, where these are given. Nothing learnt
+    is in it, so that a game is judged alike wherever it is.
+    """
+    from boxwright.forecast.answers import forecast
+    from boxwright.forecast.plan import TooManyError
+
+    network, play = network_of(edition, about), Play(trials=FEW)
+    if pupils is not None:
+        network = replace(network, pupils=pupils)
+    if hints is not None:
+        network = replace(network, hints=hints)
+    parameters = parameters_of(about.folder.game)
+    try:
+        return forecast(question(edition, network, {}, play), parameters, Dice(CHANCES))
+    except TooManyError:
+        return None
 
 
 def subjects_of(edition: Edition) -> Mapping[str, Subject]:

@@ -12,12 +12,15 @@ from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from boxwright.choose.edition import Edition
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.problems import Finding, Path, Where, gravest_first
+
+if TYPE_CHECKING:
+    from boxwright.forecast.answers import Forecast
 
 T = TypeVar("T")
 
@@ -28,6 +31,8 @@ class About:
 
     folder: Folder
     devices: Mapping[str, Mapping[str, Device]]
+    reckon: Callable[..., Forecast | None] | None = field(default=None, compare=False, repr=False)
+    """How a forecast is made (see `forecast`), where one can be; when a check first asks."""
     known: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
     """What checks share and one of them worked out already, by `once`."""
 
@@ -39,6 +44,15 @@ class About:
             self.known[key] = (edition, work(edition, self, *args))
         found: T = self.known[key][1]
         return found
+
+    def forecast(
+        self, edition: Edition, pupils: int | None = None, hints: int | None = None
+    ) -> Forecast | None:
+        """Return what is to be expected of an edition; None where that cannot be reckoned.
+
+        `pupils` and `hints` are for a group, where not the game's own are meant.
+        """
+        return None if self.reckon is None else self.once(edition, self.reckon, pupils, hints)
 
     def where(self, *path: str | int) -> Where:
         """Return the place of `path` in the game file."""

@@ -1,79 +1,59 @@
-"""What bell to bell leaves for play is enough for the clues, and not far too much.
+"""What bell to bell leaves for play is enough for nine groups of ten, and not far too much.
 
-Rough, until there is a forecast: see `plan`. The longest chain of clues that wait for one
-another counts, or the work of all clues shared out among the pupils of a group, whichever
-is longer. The briefing is held against the time that reading the story aloud takes.
+The briefing is held against the time that reading the story aloud takes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil
 
 from boxwright.checks import About
-from boxwright.checks.plan import MINUTE, solving_s, times_of
 from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
-from boxwright.game.arranged import TimePlan
+from boxwright.forecast.parameters import TARGET
 from boxwright.problems import Edit, Finding, Problem, Seconds, Severity
+from boxwright.text import half_minutes
 
 CODE = "time.play"
+MINUTE = 60
 # Reading aloud, adults: Brysbaert 2019, Journal of Memory and Language 109, 104047.
 ALOUD_WORDS_A_MINUTE = 183
 # Assumption, no source: a game that fills less than a third of its time has come out short.
 LEAST_SHARE = 1 / 3
 
 
-@dataclass(frozen=True, slots=True)
-class Needs:
-    """What a game takes, in whole seconds.
-
-    `chain`: the longest row of clues that wait for one another; `shared`: the work of all
-    clues, shared out among a group; `alone`: all of it one after the other; `aloud`: the
-    story, read out.
-    """
-
-    chain: int
-    shared: int
-    alone: int
-    aloud: int
-
-    @property
-    def play(self) -> int:
-        """What play takes: whichever is longer."""
-        return max(self.chain, self.shared)
-
-
-def needs(edition: Edition, about: About) -> Needs:
-    """Return what the game of `edition` takes, roughly."""
-    alone = sum(solving_s(edition, about).values())
-    return Needs(
-        chain=max(times_of(edition, about).values(), default=0),
-        shared=alone // edition.game.pupils[1],
-        alone=alone,
-        aloud=read_aloud_s(edition.game.story.opening),
-    )
-
-
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a thing to fix where clues or story are longer than their time, a note if short."""
-    time, need = edition.game.time, needs(edition, about)
-    if need.play > time.play_s:
-        code = CODE if need.chain >= need.shared else f"{CODE}-all"
-        yield _finding(about, code, "bell_to_bell", need.play, time.play_s)
-    elif 0 < need.alone < time.play_s * LEAST_SHARE:
-        yield _finding(about, "time.short", "bell_to_bell", need.alone, time.play_s)
-    if need.aloud > time.briefing_s:
-        edit = _more_briefing(about, need, time)
-        yield _finding(about, "time.briefing", "briefing", need.aloud, time.briefing_s, edit)
+    yield from _play(edition, about)
+    yield from _briefing(edition, about)
 
 
-def _more_briefing(about: About, need: Needs, time: TimePlan) -> Edit | None:
+def _play(edition: Edition, about: About) -> Iterator[Finding]:
+    told, play_s = about.forecast(edition), edition.game.time.play_s
+    slow = told.finish.p90 if told is not None else None
+    if told is None or slow is None:
+        return  # that nobody ever gets to the end is told elsewhere
+    if told.one.value < TARGET:
+        yield _finding(about, CODE, "bell_to_bell", ceil(slow), play_s)
+    elif slow < play_s * LEAST_SHARE:
+        yield _finding(about, "time.short", "bell_to_bell", ceil(slow), play_s)
+
+
+def _briefing(edition: Edition, about: About) -> Iterator[Finding]:
+    time, aloud = edition.game.time, read_aloud_s(edition.game.story.opening)
+    if aloud > time.briefing_s:
+        edit = _more_briefing(edition, about, ceil(aloud / MINUTE))
+        yield _finding(about, "time.briefing", "briefing", aloud, time.briefing_s, edit)
+
+
+def _more_briefing(edition: Edition, about: About, minutes: int) -> Edit | None:
     """Return what gives the story its time, where play can spare it."""
-    minutes = ceil(need.aloud / MINUTE)
+    time, told = edition.game.time, about.forecast(edition)
+    slow = told.finish.p90 if told is not None else None
     left = time.play_s - (minutes * MINUTE - time.briefing_s)
-    return change(about, "time", "briefing", to=minutes) if need.play <= left else None
+    is_enough = slow is not None and slow <= left
+    return change(about, "time", "briefing", to=minutes) if is_enough else None
 
 
 def _finding(
@@ -81,13 +61,9 @@ def _finding(
 ) -> Finding:
     severity: Severity = "note" if code == "time.short" else "fix"
     where = about.where("time", part)
-    problem = Problem.of(code, where, edit=edit, need=_minutes(found), have=_minutes(limit))
+    need, have = half_minutes(found), half_minutes(limit)
+    problem = Problem.of(code, where, edit=edit, need=need, have=have)
     return Finding(problem, severity, "computed", Seconds(found, limit))
-
-
-def _minutes(seconds: int) -> str:
-    """Return minutes to a half, without a nought behind the point."""
-    return f"{round(2 * seconds / MINUTE) / 2:g}"
 
 
 def read_aloud_s(paragraphs: tuple[str, ...]) -> int:

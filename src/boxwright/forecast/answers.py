@@ -75,7 +75,8 @@ class Forecast:
     `one`: that one group finishes in time; `all`: that all groups of a class do. `idle`:
     the share of pupils' time with nothing to do (None where no group ends). `first_lock`:
     when a group opens its first lock. `no_hint_left`: the share of games in which all hints
-    were given. `papers`: the most sheets on the table at once, in nine games of ten.
+    were given; `hints_asked`: how many nine groups of ten ask for at most. `papers`: the most
+    sheets on the table at once, in nine games of ten.
     """
 
     trials: int
@@ -86,6 +87,7 @@ class Forecast:
     finish: Spread
     first_lock: Spread
     hints: float
+    hints_asked: int
     no_hint_left: float
     idle: float | None
     papers: int
@@ -110,9 +112,10 @@ def told(asked: Asked, found: Trials) -> Forecast:
         finish=spreads(found.finish[None])[0],
         first_lock=spreads(found.closed[locks].min(0, initial=np.inf)[None])[0],
         hints=float(found.hints.sum(dtype=np.int64)) / len(found.finish),
+        hints_asked=_nine_of_ten(found.hints.sum(0, dtype=np.int64)),
         no_hint_left=_no_hint_left(asked.network, found),
         idle=_idle(found, asked.network.pupils),
-        papers=_papers(found),
+        papers=_nine_of_ten(found.loose),
         clues=tuple(_clues(asked.network, found)),
     )
 
@@ -168,10 +171,10 @@ def _no_hint_left(network: Network, found: Trials) -> float:
     return float((given >= network.hints).mean()) if network.hints else 0.0
 
 
-def _papers(found: Trials) -> int:
-    """Return how many sheets lie about at most, in nine games of ten."""
-    rank = rank_of(SHARES[-1], len(found.loose))
-    return int(np.partition(found.loose, rank)[rank])
+def _nine_of_ten(counts: Array) -> int:
+    """Return what nine groups of ten have at most."""
+    rank = rank_of(SHARES[-1], len(counts))
+    return int(np.partition(counts, rank)[rank])
 
 
 def _in_time(asked: Asked, found: Trials) -> Array:
