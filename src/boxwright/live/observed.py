@@ -88,12 +88,13 @@ def _of_session(ledger: Ledger, session: str, expected: _Expected) -> Iterator[O
     for group in state.groups.values():
         edition = editions.get(group.edition)
         if edition is not None and (group.opened or group.found):
-            yield from _of_group(state, session, group, edition, expected.of(edition))
+            yield from of_group(state, session, group, edition, expected.of(edition))
 
 
-def _of_group(
+def of_group(
     state: State, session: str, group: Group, edition: Edition, expected: Mapping[str, float]
 ) -> Iterator[Observation]:
+    """Yield what one table showed; `expected` are the minutes that its clues would take."""
     from boxwright.forecast.learning import Observation
 
     subjects, table = subjects_of(edition), table_of(group, edition)
