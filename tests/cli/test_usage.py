@@ -31,6 +31,8 @@ MAKE = ("make", "nonogram", "--lock", "number-wheels:3", "--code", "427")
         ((*MAKE, "--paper", "a3"), ("a3", "us-letter")),
         ((*MAKE, "--size", "13"), ("13", "12, 14 or 18")),
         (("build", "x", "--clue", "a= "), ("balloons=by-torch",)),
+        (("build", "x", "--level-of", "2"), ("--level-of", "2=easier")),
+        (("build", "x", "--level-of", "2=hardr"), ("--level-of", "Did you mean harder?")),
         ((*MAKE, "--option", "=hills"), ("=hills", "ground=hills")),
         ((*MAKE, "--option", " =hills"), ("=hills", "ground=hills")),
         ((*MAKE, "--option", "grond=hills"), ("no grond in options", "Rename grond to ground")),

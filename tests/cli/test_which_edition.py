@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from boxwright.build.current import current_editions
 from tests.cli.conftest import Run
 from tests.games import demo
 
@@ -85,6 +86,20 @@ class TestChangedSince:
         assert shown.refused("--level easier", f"--kit '{kit}'", "--clue flour-stamp=large")
         assert follow(run, shown.err) == 0
         assert run("print", game, "--out", tmp_path / "out").code == 0
+
+    def test_the_remedy_names_the_level_of_each_group(
+        self, run: Run, game: Path, tmp_path: Path
+    ) -> None:
+        [ordinary] = current_editions(game)
+        run("build", game, "--level-of", "1=easier")
+        [easier] = current_editions(game)
+        assert easier.sheets != ordinary.sheets
+        demo(tmp_path, ("half an hour", "an hour"))
+        shown = run("print", game, "--out", tmp_path / "out")
+        assert shown.refused("--level-of 1=easier")
+        assert follow(run, shown.err) == 0
+        [again] = current_editions(game)
+        assert again.sheets == easier.sheets
 
     def test_a_printed_set_named_outright_is_printed_as_it_is(
         self, run: Run, game: Path, tmp_path: Path

@@ -7,7 +7,15 @@ from typing import Any
 
 import click
 
-from boxwright.cli.options import LEVELS, OneOf, clue_versions, json_option, option, shelf_options
+from boxwright.cli.options import (
+    LEVELS,
+    OneOf,
+    clue_versions,
+    group_levels,
+    json_option,
+    option,
+    shelf_options,
+)
 from boxwright.cli.report import envelope, tell
 from boxwright.messages import words
 from boxwright.problems import say
@@ -17,6 +25,7 @@ from boxwright.problems import say
 @click.argument("game", type=click.Path(path_type=Path))
 @option("--arrangement")
 @option("--level", type=OneOf(LEVELS))
+@option("--level-of", "levels", multiple=True, metavar="GROUP=LEVEL")
 @option("--clue", "clues", multiple=True, metavar="CLUE=VERSION")
 @option("--groups", type=click.IntRange(1, 99))
 @option("--seed", type=click.IntRange(0, 2**63 - 1))
@@ -29,6 +38,7 @@ def command(
     game: Path,
     arrangement: str | None,
     level: Any,
+    levels: tuple[str, ...],
     clues: tuple[str, ...],
     groups: int | None,
     seed: int | None,
@@ -46,7 +56,11 @@ def command(
     from boxwright.game.choosing import Wishes
 
     wishes = Wishes(
-        arrangement=arrangement, level=level, versions=clue_versions(clues), groups=groups
+        arrangement=arrangement,
+        level=level,
+        levels=group_levels(levels),
+        versions=clue_versions(clues),
+        groups=groups,
     )
     refuse_unless_game(game)
     if again:

@@ -54,8 +54,9 @@ def _command(stale: Stale) -> str:
         "--room": asked.room,
     }
     words = [word for name, value in named.items() if value for word in (name, value)]
-    for clue, version in wishes.versions.items():
-        words += ["--clue", f"{clue}={version}"]
+    for name, by_id in (("--level-of", wishes.levels), ("--clue", wishes.versions)):
+        for id, wish in by_id.items():
+            words += [name, f"{id}={wish}"]
     return typed("build", asked.game, *words)
 
 

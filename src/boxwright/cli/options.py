@@ -31,13 +31,16 @@ class OneOf(click.Choice[str]):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> str:
         """Return the word that is meant; raises Refused where it is none."""
-        found = str(value).strip().lower()
-        if found not in self.choices:
-            near, choices = nearest(found, self.choices), tuple(self.choices)
-            code = "option.no-choice" if near is None else "option.no-choice-but"
-            where = Where(_name(param))
-            refuse(Problem.of(code, where, found=str(value)[:60], near=near or "", choices=choices))
-        return found
+        return _chosen(str(value), tuple(self.choices), Where(_name(param)))
+
+
+def _chosen(text: str, choices: tuple[str, ...], where: Where) -> str:
+    found = text.strip().lower()
+    if found not in choices:
+        near = nearest(found, choices)
+        code = "option.no-choice" if near is None else "option.no-choice-but"
+        refuse(Problem.of(code, where, found=text[:60], near=near or "", choices=choices))
+    return found
 
 
 class Ages(click.ParamType[tuple[int, int]]):
@@ -123,10 +126,20 @@ def points(size: str | None) -> Any:
 
 def clue_versions(pairs: tuple[str, ...]) -> dict[str, str]:
     """Return `--clue clue=version` wishes as a mapping; raises Refused for another form."""
+    return _named("clue", pairs)
+
+
+def group_levels(pairs: tuple[str, ...]) -> Any:
+    """Return `--level-of group=level` wishes as a mapping; raises Refused for another form."""
+    named = _named("level-of", pairs)
+    return {group: _chosen(level, LEVELS, Where("--level-of")) for group, level in named.items()}
+
+
+def _named(name: str, pairs: tuple[str, ...]) -> dict[str, str]:
     found = {}
     for pair in pairs:
-        clue, version = (part.strip() for part in f"{pair}=".split("=", 2)[:2])
-        if not (clue and version):
-            refuse(Problem.of("option.clue-form", Where("--clue"), text=pair[:60]))
-        found[clue] = version
+        key, value = (part.strip() for part in f"{pair}=".split("=", 2)[:2])
+        if not (key and value):
+            refuse(Problem.of(f"option.{name}-form", Where(f"--{name}"), text=pair[:60]))
+        found[key] = value
     return found
