@@ -124,10 +124,15 @@ class Game:
         files = (self.path / EDITIONS).glob("*.json")
         return content_id({file.name: file.stat().st_mtime_ns for file in files})
 
+    @property
+    def home(self) -> str:
+        """Where its addresses begin; what is wished of it counts for nothing in play."""
+        return f"/games/{quote(self.name, safe='')}"
+
     def address(self, stem: str, *more: str) -> str:
         """Return the address of one of this game's pages, its wishes kept."""
         entry = next(one for one in contents.CONTENTS if one.stem == stem)
-        path = entry.path.replace("{game}", quote(self.name, safe=""))
+        path = entry.path.replace(contents.GAME, self.home)
         return "/".join((path, *(quote(one, safe="") for one in more))) + query_of(self.wishes)
 
 

@@ -10,12 +10,13 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
 from boxwright.game.model import LockMake, MechanismName
 from boxwright.messages import words
 from boxwright.paper.frame import PaperName
 from boxwright.problems import Problem, Where, refuse, say
+from boxwright.web.sent import Sent
 
 TURN = r"^[a-z][a-z-]{1,30}:(easier|ordinary|harder|hardest):[0-9]{1,4}$"
 NO_LESSON, OWN_ROWS = "none", "own"
@@ -29,10 +30,8 @@ _APART = re.compile(r"[\s,;/|.-]+")
 Years = Annotated[int, Field(ge=3, le=99)]
 
 
-class Hand(BaseModel):
+class Hand(Sent):
     """What stands in the address: a lock, a code, pupils, a lesson, and which way each sheet."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     lock: MechanismName | None = None
     wheels: Annotated[int, Field(ge=1, le=10)] | None = None

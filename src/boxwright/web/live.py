@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import anyio
 from fastapi import APIRouter, HTTPException, Path, WebSocket, WebSocketDisconnect
 from fastapi.concurrency import run_in_threadpool
-from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+from pydantic import AfterValidator, BaseModel, Field
 
 from boxwright.live.drafts import Draft
 from boxwright.problems import Problem, Refused
@@ -22,6 +22,7 @@ from boxwright.web.game import TheStudio, studio_of
 from boxwright.web.pieces import PageName
 from boxwright.web.relay import Post, Relays
 from boxwright.web.render import told
+from boxwright.web.sent import Sent
 
 if TYPE_CHECKING:
     from boxwright.live.desk import Desk
@@ -47,10 +48,8 @@ def _keepable(data: dict[str, Any]) -> dict[str, Any]:
     return data
 
 
-class Tap(BaseModel):
+class Tap(Sent):
     """One tap: an event without what the desk adds; `happened_ms` is how long ago it was made."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     type: Annotated[str, Field(pattern=r"^[a-z]{1,20}(\.[a-z]{1,20})?$")]
     data: Annotated[dict[str, Any], Field(max_length=20), AfterValidator(_keepable)]
@@ -60,10 +59,8 @@ class Tap(BaseModel):
     happened_ms: Annotated[int, Field(ge=-WEEK_MS, le=0)] = 0
 
 
-class Taps(BaseModel):
+class Taps(Sent):
     """The taps that a page has not yet been answered, in the order in which they were made."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     taps: Annotated[tuple[Tap, ...], Field(min_length=1, max_length=MOST_TAPS)]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
-from urllib.parse import quote
 
 from fastapi import HTTPException
 
@@ -19,11 +18,6 @@ from boxwright.web.playing import Playing
 
 if TYPE_CHECKING:
     from boxwright.live.desk import Desk
-
-
-def home_of(game: Game) -> str:
-    """Return where a game's addresses begin; what is wished of it counts for nothing in play."""
-    return f"/games/{quote(game.name, safe='')}"
 
 
 def game_id(game: Game) -> str:

@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Path
 from fastapi.responses import HTMLResponse, Response
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from boxwright.build import ALSO
 from boxwright.build.throwing import keep_throw
@@ -25,6 +25,7 @@ from boxwright.web.doing import IfMatch, tag_in
 from boxwright.web.game import FIRST, Game, TheGame
 from boxwright.web.press import pressed
 from boxwright.web.render import fragment, told
+from boxwright.web.sent import Next, Said, Sent
 
 router = APIRouter()
 
@@ -33,13 +34,7 @@ InPath = Annotated[str, Path(pattern=ID_PATTERN)]
 Hint = Annotated[str, Field(min_length=1, max_length=4000)]
 
 
-class Asked(BaseModel):
-    """What a page sends: nothing that it does not name."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class Draft(Asked):
+class Draft(Sent):
     """A way as it is being typed.
 
     `shows` is the kind whose fields the page has, `options_of` the kind that its content and
@@ -49,7 +44,7 @@ class Draft(Asked):
     kind: Id
     level: Level | None = None
     content: FileName | Annotated[dict[Id, FileName], Field(max_length=20)] | None = None
-    options: Annotated[dict[Short, Value], Field(max_length=40)] = {}
+    options: Annotated[dict[Short, Value], Field(max_length=40, default_factory=dict)]
     hints: tuple[Hint, Hint, Hint] | None = None
     code: Code | None = None
     throw: Annotated[int, Field(ge=0, le=MOST_THROWS)] | None = None
@@ -64,20 +59,20 @@ class Draft(Asked):
         )
 
 
-class Another(Asked):
+class Another(Sent):
     """Another way, like the one at hand, for a level or for other rooms."""
 
     for_: Annotated[Level | Literal["room"], Field(alias="for")]
     rooms: Annotated[str, Field(max_length=40)] = ""
 
 
-class Named(Asked):
+class Named(Sent):
     """What a way is to be called."""
 
     name: Annotated[str, Field(min_length=1, max_length=40)]
 
 
-class Throw(Asked):
+class Throw(Sent):
     """How often a sheet was thrown anew."""
 
     throw: Annotated[int, Field(ge=0, le=MOST_THROWS)]
@@ -101,18 +96,6 @@ class Shown(BaseModel):
     problems: list[dict[str, Any]] = []
     fields: str | None = None
     throw: int = 0
-
-
-class Next(BaseModel):
-    """Where to go on."""
-
-    next: str
-
-
-class Said(BaseModel):
-    """What was done, in words."""
-
-    said: str
 
 
 @router.post("/{clue}/{way}/try")

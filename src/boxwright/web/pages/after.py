@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
-from pydantic import BaseModel
 
 from boxwright.choose.edition import Edition
 from boxwright.ledger.event import new_id, wall_here
@@ -26,7 +25,8 @@ from boxwright.web.live import SessionId
 from boxwright.web.playing import Playing
 from boxwright.web.press import pressed
 from boxwright.web.render import fragment, page, told
-from boxwright.web.sessions import close_to, game_id, home_of, playing_of
+from boxwright.web.sent import Next
+from boxwright.web.sessions import close_to, game_id, playing_of
 
 if TYPE_CHECKING:
     from boxwright.live.desk import Desk
@@ -37,17 +37,10 @@ STUDIO = "studio"
 CLOSED = "session.closed"
 
 
-class Next(BaseModel):
-    """Where to go on."""
-
-    next: str
-
-
-class Said(BaseModel):
-    """What is said when it is done, and where to go on."""
+class Forgotten(Next):
+    """Where to go on, and what is said there."""
 
     said: str
-    next: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +57,7 @@ class Played:
 @router.get("", response_class=HTMLResponse)
 def show(request: Request, game: TheGame, desk: TheDesk) -> HTMLResponse:
     """Show all sessions of a game, the newest first."""
-    values = {"game": game, "home": home_of(game), "sessions": list(_all(game, desk))}
+    values = {"game": game, "sessions": list(_all(game, desk))}
     return page(request, "after", values | {"playing": None})
 
 
@@ -85,7 +78,6 @@ def one(request: Request, game: TheGame, desk: TheDesk, session: SessionId) -> H
     whole = report(playing.state, playing.editions)
     values = {
         "game": game,
-        "home": home_of(game),
         "playing": playing,
         "state": playing.state,
         "day": wall_here(_opened(desk, session)),
@@ -145,11 +137,11 @@ def report_csv(game: TheGame, desk: TheDesk, session: SessionId) -> Response:
 
 
 @router.post("/{session}/forget")
-def forget(game: TheGame, desk: TheDesk, session: SessionId) -> Said:
+def forget(game: TheGame, desk: TheDesk, session: SessionId) -> Forgotten:
     """Forget a session for good."""
     playing_of(desk, game, session)
     desk.forget(session)
-    return Said(said=told(say("page-after.forgotten")), next=f"{home_of(game)}/after")
+    return Forgotten(said=told(say("page-after.forgotten")), next=f"{game.home}/after")
 
 
 @router.post("/{session}/reopen")
@@ -161,7 +153,7 @@ def reopen(game: TheGame, desk: TheDesk, session: SessionId) -> Next:
         refuse(Problem.of("page-after.not-closed", Where(session)))
     id = new_id(desk.clock.now().wall_ms)
     desk.take(session, Draft("undone", {"event": closing.id}, id, STUDIO, "teacher"))
-    return Next(next=f"{home_of(game)}/hour")
+    return Next(next=f"{game.home}/hour")
 
 
 def _opened(desk: Desk, session: str) -> str:

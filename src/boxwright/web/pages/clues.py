@@ -30,8 +30,9 @@ from boxwright.web.game import Game, TheGame
 from boxwright.web.press import pressed
 from boxwright.web.render import fragment, page
 from boxwright.web.scene import scene_of
+from boxwright.web.sent import Next, Sent
 from boxwright.web.tables import choices_of_tables, contents_of
-from boxwright.web.trying import Asked, InPath, Next
+from boxwright.web.trying import InPath
 
 router = APIRouter()
 
@@ -40,7 +41,7 @@ OTHER = "/-"  # no clue is called that
 FOR_A_DAY = {"Cache-Control": "private, max-age=86400, immutable"}  # not read by people
 
 
-class NewClue(Asked):
+class NewClue(Sent):
     """What a new clue gives, what pupils do at it, and what it draws on."""
 
     gives: Id

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Form, HTTPException, Path, Request, UploadFile
 from fastapi.responses import FileResponse, HTMLResponse, Response
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from boxwright.build import ALSO, Built
 from boxwright.content.listing import Listed, first_row
@@ -23,6 +23,7 @@ from boxwright.web.doing import IfMatch, tag_in
 from boxwright.web.errors import problem_json
 from boxwright.web.game import Game, TheGame
 from boxwright.web.render import page
+from boxwright.web.sent import Sent
 from boxwright.web.tables import tables_of
 
 router = APIRouter()
@@ -37,13 +38,7 @@ Name = Annotated[str, Path(max_length=LONGEST_NAME)]
 Pasted = Annotated[str, Field(max_length=LARGEST)]
 
 
-class Asked(BaseModel):
-    """What a page sends: nothing that it does not name."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class NewTable(Asked):
+class NewTable(Sent):
     """A new table: of a sort, or as pasted rows tell."""
 
     name: Annotated[str, Field(min_length=1, max_length=LONGEST_NAME)]
@@ -51,7 +46,7 @@ class NewTable(Asked):
     text: Pasted = ""
 
 
-class Rows(Asked):
+class Rows(Sent):
     """Rows to be put under the columns of a table that is being changed."""
 
     text: Pasted

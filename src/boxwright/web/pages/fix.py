@@ -6,7 +6,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from boxwright.game.dismissed import bring_back as bring_back_one
 from boxwright.game.dismissed import dismiss as dismiss_one
@@ -17,14 +17,13 @@ from boxwright.web.game import TheGame
 from boxwright.web.pages.boxes import picks
 from boxwright.web.render import fragment, page
 from boxwright.web.scene import scene_of
+from boxwright.web.sent import Sent
 
 router = APIRouter()
 
 
-class Which(BaseModel):
+class Which(Sent):
     """A finding, by its id."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     finding: Annotated[str, Field(pattern=r"^[a-z2-7]{8}$")]
 

@@ -8,7 +8,7 @@ from urllib.parse import quote
 
 from fastapi import APIRouter, HTTPException, Request, UploadFile
 from fastapi.responses import HTMLResponse, Response
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from boxwright.choose.store import copy_game
 from boxwright.game.archive import Taken, pack, unpack
@@ -23,6 +23,7 @@ from boxwright.text import better_id
 from boxwright.web.files import file_answer
 from boxwright.web.game import Game, TheGame, TheStudio
 from boxwright.web.render import page, told
+from boxwright.web.sent import Next, Said, Sent
 from boxwright.web.studio import Studio
 
 router = APIRouter()
@@ -31,13 +32,7 @@ LONGEST_NAME = 100
 Age = Annotated[int, Field(ge=3, le=99)]
 
 
-class Asked(BaseModel):
-    """What a page sends: nothing that it does not name."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class NewGame(Asked):
+class NewGame(Sent):
     """The title of a new game, and who plays it."""
 
     title: Annotated[str, Field(max_length=200)]
@@ -45,28 +40,16 @@ class NewGame(Asked):
     oldest: Age = 11
 
 
-class Copied(Asked):
+class Copied(Sent):
     """Which example is to be copied."""
 
     of: Annotated[str, Field(max_length=120)]
 
 
-class Binned(Asked):
+class Binned(Sent):
     """Which game of the bin is meant."""
 
     name: Annotated[str, Field(max_length=120)]
-
-
-class Next(BaseModel):
-    """Where to go on."""
-
-    next: str
-
-
-class Said(BaseModel):
-    """What is said when it is done."""
-
-    said: str
 
 
 @router.get("", response_class=HTMLResponse)

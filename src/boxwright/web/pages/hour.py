@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from fastapi import APIRouter, HTTPException, Path, Request
 from fastapi.responses import HTMLResponse, Response
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from boxwright.choose.edition import Edition
 from boxwright.live.at_hand import usual_names
@@ -31,7 +31,8 @@ from boxwright.web.playing import Playing
 from boxwright.web.press import pressed
 from boxwright.web.print_room import set_of
 from boxwright.web.render import file_words, fragment, page, told
-from boxwright.web.sessions import close_to, forecast_for, home_of, in_play, playing_of, unfinished
+from boxwright.web.sent import Next, Sent
+from boxwright.web.sessions import close_to, forecast_for, in_play, playing_of, unfinished
 
 if TYPE_CHECKING:
     from boxwright.live.desk import Desk
@@ -49,12 +50,6 @@ Group = Annotated[str, Path(max_length=4, pattern=r"^[0-9]+$")]
 Clue = Annotated[str, Path(max_length=40, pattern=r"^[a-z][a-z0-9-]*$")]
 
 
-class Sent(BaseModel):
-    """What a page sends: nothing that it does not name."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
 class Begin(Sent):
     """Who plays, for how long, and what for; a table without a name does not play."""
 
@@ -70,12 +65,6 @@ class Tried(Sent):
     """An answer that a table brought."""
 
     text: Annotated[str, Field(max_length=200)]
-
-
-class Next(BaseModel):
-    """Where to go on."""
-
-    next: str
 
 
 class NamedAnswer(BaseModel):
@@ -103,7 +92,7 @@ def show(request: Request, game: TheGame, desk: TheDesk) -> HTMLResponse:
     """Show the session in play, or else what is to be said before."""
     playing = in_play(desk, game)
     values = _before(game, desk) if playing is None else _playing(playing, desk, game)
-    return page(request, "hour", {"game": game, "home": home_of(game), "playing": playing} | values)
+    return page(request, "hour", {"game": game, "playing": playing} | values)
 
 
 def _playing(playing: Playing, desk: Desk, game: Game) -> dict[str, Any]:
@@ -159,7 +148,7 @@ def begin(game: TheGame, desk: TheDesk, asked: Begin) -> Next:
     with _beginning:
         forecast, play_s = forecast_for(desk, game, editions), MINUTE_S * asked.minutes
         begin_now(desk, editions, names, play_s, asked.purpose, STUDIO, forecast=forecast)
-    return Next(next=f"{home_of(game)}/hour")
+    return Next(next=f"{game.home}/hour")
 
 
 # A table close by
@@ -175,7 +164,7 @@ def table(game: TheGame, desk: TheDesk, session: SessionId, group: Group) -> HTM
     close = close_to(desk, game, session, group)
     wide, high = PAPERS[close.printing.look.paper]
     values = table_values(close, known) | {
-        "here": f"{home_of(game)}/hour/{session}/table/{group}",
+        "here": f"{game.home}/hour/{session}/table/{group}",
         "high": round(WIDE * high / wide),
     }
     html = fragment("hour_table.html", values)

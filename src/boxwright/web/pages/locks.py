@@ -10,7 +10,7 @@ from urllib.parse import urlencode
 
 from fastapi import APIRouter, Depends, HTTPException, Path, Query, Request
 from fastapi.responses import HTMLResponse
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from boxwright.game.choosing import Wishes
 from boxwright.game.mechanisms import Code, read_code, stages, suspects
@@ -24,6 +24,7 @@ from boxwright.web.desk import TheDesk
 from boxwright.web.game import TheStudio, open_game
 from boxwright.web.render import page, told
 from boxwright.web.scene import drawing
+from boxwright.web.sent import Said, Sent
 from boxwright.web.shelves import Leaf, faults, leaf_of, leaves
 from boxwright.web.studio import Studio
 
@@ -37,20 +38,12 @@ Tag = Annotated[str, Path(max_length=6, pattern=r"^[A-Z]{1,3}[0-9]{1,3}$")]
 Done = Literal["lock.set", "lock.checked", "lock.lost", "lock.found", "lock.battery"]
 
 
-class Noted(BaseModel):
+class Noted(Sent):
     """What was done to a lock; a code goes with setting and finding, a purpose with setting."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     type: Done
     code: Annotated[str, Field(max_length=120)] = ""
     game: Annotated[str, Field(max_length=40, pattern=r"^[^\x00-\x1f]*$")] = ""
-
-
-class Said(BaseModel):
-    """What is said when it is done."""
-
-    said: str
 
 
 @dataclass(frozen=True, slots=True)

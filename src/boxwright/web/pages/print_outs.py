@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Any
-from urllib.parse import quote, urlencode
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Depends, HTTPException, Query, Request
 from fastapi.responses import HTMLResponse, Response
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from boxwright.build import Asked, Built, build
 from boxwright.build.current import keep, last_asked, thrown_again
@@ -38,6 +38,7 @@ from boxwright.web.print_room import (
     tray_of,
 )
 from boxwright.web.render import file_words, fragment, page, told
+from boxwright.web.sent import Said, Sent
 
 router = APIRouter()
 
@@ -60,17 +61,14 @@ TheLook = Annotated[Look, Depends(look)]
 Name = Annotated[str, Query(max_length=120)]
 
 
-class Sent(BaseModel):
-    """What a page sends: nothing that it does not name."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
 class Make(Sent):
     """What printed set is to be made: how many tables, who is at each, which codes."""
 
     groups: Annotated[int, Field(ge=1, le=99)] | None = None
-    levels: Annotated[dict[Annotated[str, Field(max_length=2)], Level], Field(max_length=99)] = {}
+    levels: Annotated[
+        dict[Annotated[str, Field(max_length=2)], Level],
+        Field(max_length=99, default_factory=dict),
+    ]
     arrangement: Annotated[str, Field(max_length=40)] | None = None
     new: bool = False
 
@@ -87,12 +85,6 @@ class Save(Sent):
     folder: Annotated[str, Field(max_length=400, pattern=FOLDER)]
     paper: PaperName = "a4"
     size: PrintSize = "age"
-
-
-class Said(BaseModel):
-    """What is said when it is done."""
-
-    said: str
 
 
 class Progress(BaseModel):
@@ -292,5 +284,5 @@ def _picture_address(game: Game, look: Look, one: PrintOut, at: int, wide: bool)
 
 
 def _address(game: Game, look: Look, what: str, **more: Any) -> str:
-    base = f"/games/{quote(game.name, safe='')}/print-outs/{what}"
-    return f"{base}?{urlencode({'paper': look.paper, 'size': look.size} | more)}"
+    query = urlencode({"paper": look.paper, "size": look.size} | more)
+    return f"{game.home}/print-outs/{what}?{query}"

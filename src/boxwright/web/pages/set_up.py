@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Annotated, Any, Literal
-from urllib.parse import quote
 
 from fastapi import APIRouter, HTTPException, Path, Query, Request
 from fastapi.responses import HTMLResponse
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, Field
 
 from boxwright.build.current import Standing
 from boxwright.choose.card import TIMES
@@ -30,6 +29,7 @@ from boxwright.web.game import Game, TheGame
 from boxwright.web.print_room import set_of
 from boxwright.web.render import page, told
 from boxwright.web.scene import drawing
+from boxwright.web.sent import Sent
 from boxwright.web.sessions import forecast_for
 from boxwright.web.to_tick import close_locks, lines_of, set_otherwise
 
@@ -39,12 +39,6 @@ Which = Literal["set-up", "reset"]
 LONG_AGO_MS = -7 * 24 * 3600 * 1000
 List = Annotated[Which, Query(alias="list")]
 SetId = Annotated[str, Query(max_length=400, pattern=r"^[a-z2-7.]+$")]
-
-
-class Sent(BaseModel):
-    """What a page sends: nothing that it does not name."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
 
 class Ticked(Sent):
@@ -114,7 +108,7 @@ def show(
 
 
 def _here(game: Game) -> str:
-    return f"/games/{quote(game.name, safe='')}/set-up"
+    return f"{game.home}/set-up"
 
 
 def _todo(game: Game, which: Which) -> Checklist:

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from boxwright.game.arrange import arrange
 from boxwright.game.arranged import Arranged
@@ -18,16 +18,15 @@ from boxwright.game.telling import Piece, groups_with, name_of, nameable, text_f
 from boxwright.problems import Message
 from boxwright.web.game import Game, TheGame
 from boxwright.web.render import fragment, page
+from boxwright.web.sent import Sent
 
 router = APIRouter()
 
 PARTS = ("opening", "closing", "unfinished")
 
 
-class Written(BaseModel):
+class Written(Sent):
     """A text while it is being written."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
 
     text: Annotated[str, Field(max_length=4000)]
 

@@ -13,7 +13,7 @@ from boxwright.web.desk import TheDesk
 from boxwright.web.game import Game, TheGame
 from boxwright.web.pieces import Pieces
 from boxwright.web.render import page
-from boxwright.web.sessions import home_of, in_play
+from boxwright.web.sessions import in_play
 
 router = APIRouter()
 
@@ -30,7 +30,6 @@ def show(request: Request, game: TheGame, desk: TheDesk) -> HTMLResponse:
     playing = in_play(desk, game)
     values = {
         "game": game,
-        "home": home_of(game),
         "playing": playing,
         "story": _story(game) if playing is None else playing.edition.game.story,
         "clock": None if playing is None else playing.clock(desk.clock.now()),
