@@ -255,6 +255,25 @@ def test_a_wrong_code_is_told_beside_it_and_kept(tab: Page, address: str) -> Non
     expect(tab.locator("#set-code")).to_have_value("12X")
 
 
+def test_a_missing_measure_is_told_once_all_three_are_left_and_nothing_is_lost(
+    tab: Page, address: str, studio: Studio
+) -> None:
+    ready(tab, address, "?thing=case")
+    tab.locator("#set-inside_mm-1").fill("")
+    tab.keyboard.press("Tab")
+    problem = tab.locator("#panel .problem")
+    expect(problem).to_have_count(0)
+    tab.keyboard.press("Tab")
+    expect(problem).to_contain_text("One of these numbers is missing")
+    expect(tab.locator("#set-locks")).to_be_focused()
+    tab.locator("#set-inside_mm-1").fill("200")
+    tab.keyboard.press("Tab")
+    expect(tab.locator("#said")).to_contain_text("inside measures")
+    expect(problem).to_have_count(0)
+    expect(tab.locator("#set-inside_mm-2")).to_be_focused()
+    assert game_of(studio).game.boxes["case"].inside_mm == (280, 200, 70)
+
+
 def test_a_wish_changes_the_picture_without_a_reload(tab: Page, address: str) -> None:
     ready(tab, address)
     tab.evaluate("() => { document.body.dataset.same = 'yes'; }")

@@ -116,6 +116,64 @@ def test_a_make_chosen_before_the_script_is_there_counts_all_the_same(
     expect(tab.locator("#new-lock-mechanism")).to_have_value("")
 
 
+def test_a_make_lacks_how_it_is_set_until_it_is_written_down_once_for_all_its_locks(
+    tab: Page, address: str, studio: Studio
+) -> None:
+    file = studio.games / "tide-mill" / "kit.toml"
+    lines = file.read_text("utf-8").splitlines(keepends=True)
+    file.write_text("".join(one for one in lines if "press the button" not in one), "utf-8")
+    tab.goto(address + KIT)
+    tab.locator("#makes-head").click()
+    make = tab.locator("#make-letters")
+    expect(make).to_contain_text("W1 and W2")
+    expect(make).to_contain_text("How it is set is not written down yet")
+    make.get_by_text("Change").click()
+    make.get_by_label("How it is set").fill("Press the button, turn, let go.")
+    make.get_by_role("button", name="Keep").click()
+    expect(make).not_to_contain_text("not written down yet")
+    expect(tab.locator("#make-letters-change")).to_be_focused()
+    assert filed(studio)["models"]["letters"]["set_by"] == "Press the button, turn, let go."
+    assert "set_by" not in filed(studio)["locks"]["W1"]
+
+
+def test_a_make_is_added_and_goes_again_while_no_lock_is_of_it(
+    tab: Page, address: str, studio: Studio
+) -> None:
+    tab.goto(address + KIT)
+    tab.locator("#makes-head").click()
+    tab.locator("#add-make").click()
+    form = tab.locator("[data-asks='kit.model.add']")
+    form.get_by_label("What you call it").fill("Round dial")
+    form.get_by_label("What a hand turns").select_option("dial")
+    form.get_by_role("button", name="Write it down").click()
+    made = tab.locator("#make-round-dial")
+    expect(made).to_contain_text("no lock of this make")
+    assert filed(studio)["models"]["round-dial"] == {"mechanism": "dial", "numbers": 40}
+    made.get_by_text("Change").click()
+    made.get_by_role("button", name="Remove this make").click()
+    expect(made).to_have_count(0)
+    expect(tab.locator("#make-letters").get_by_role("button", name="Remove")).to_have_count(0)
+
+
+def test_a_missing_measure_is_told_at_its_field_and_what_was_typed_stays(
+    tab: Page, address: str, studio: Studio
+) -> None:
+    before = filed(studio)
+    tab.goto(address + KIT)
+    tab.locator("#box-B1-change").click()
+    form = tab.locator("#box-B1 form")
+    form.get_by_label("long").fill("333")
+    form.get_by_label("broad").fill("")
+    form.get_by_role("button", name="Keep").click()
+    expect(form.locator(".problem")).to_contain_text("One of these numbers is missing")
+    expect(form.get_by_label("broad")).to_be_focused()
+    expect(form.get_by_label("long")).to_have_value("333")
+    assert filed(studio) == before
+    form.get_by_label("broad").fill("222")
+    form.get_by_role("button", name="Keep").click()
+    expect(tab.locator("#box-B1")).to_contain_text("333 × 222")
+
+
 def test_only_what_was_changed_of_a_lock_is_changed(
     tab: Page, address: str, studio: Studio
 ) -> None:

@@ -39,7 +39,6 @@ def bench_values(game: Game, clue: str, way: str) -> dict[str, Any]:
     """Return what the bench shows of one way of a clue."""
     version, one = version_of(game, clue, way), game.folder.game.clues[clue]
     lock, scene = game.folder.game.locks.get(one.gives), scene_of(game)
-    saved = _saved(version) | ({} if lock is None else {"code": lock.code})
     return {
         "game": game,
         "bench": clue,
@@ -50,7 +49,6 @@ def bench_values(game: Game, clue: str, way: str) -> dict[str, Any]:
         "lock": lock,
         "version": version,
         "ways": list(ways_of(game, clue)),
-        "saved": json.dumps(saved),
         "levels": LEVELS,
         "throwable": _throwable(game, clue, way),
         "consequences": _consequences(game, version),
@@ -88,12 +86,6 @@ def _places_for(game: Game, clue: str, version: Version) -> Iterator[tuple[str, 
         said = tuple(scene.name(wish) for wish in wishes)
         found.setdefault(json.dumps(plain(one)), told(say("page-clues.first-of", places=said)))
     yield from found.items()
-
-
-def _saved(version: Version) -> dict[str, Any]:
-    """Return a way's fields as they stand, for the script to tell what was changed."""
-    named = ("kind", "level", "content", "options", "place", "parts", "hints", "rooms")
-    return {name: plain(getattr(version, name)) for name in (*named, "facilities")}
 
 
 def ways_of(game: Game, clue: str) -> Iterator[Way]:

@@ -16,7 +16,7 @@ from boxwright.game.arrange import arrange
 from boxwright.game.arranged import Arranged, ArrangedGame
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Device, entry, faces_said
-from boxwright.game.model import TAG_PATTERN, KitFile, KitLock
+from boxwright.game.model import TAG_PATTERN, KitFile, KitLock, LockMake
 from boxwright.game.spelling import WordIndex
 from boxwright.game.wordlists import common_words
 from boxwright.problems import Arg, Message, say
@@ -30,18 +30,13 @@ LINE = "\n"
 TheTag = Annotated[str, Query(pattern=TAG_PATTERN)]
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfLock:
-    """A real lock as the page shows it; `own` is what it says itself, `make` all that is known."""
+@dataclass(frozen=True, kw_only=True)
+class Written:
+    """What is written down of a lock or a make: by itself (`own`), and all that is known of it."""
 
-    tag: str
-    own: KitLock
-    make: KitLock
-    device: Device
-    faces: tuple[Message, ...]
-    codes: int
-    speaks: bool
-    uses: tuple[Message, ...]
+    mechanism: str | None
+    own: LockMake
+    make: LockMake
 
     @property
     def faces_text(self) -> str:
@@ -56,13 +51,35 @@ class ShelfLock:
     @property
     def spelt(self) -> bool:
         """Whether a face is a single sign, so that a wheel is written without blanks."""
-        return self.device.mechanism in ("number-wheels", "letter-wheels")
+        return self.mechanism in ("number-wheels", "letter-wheels")
 
     @property
     def keys_text(self) -> str:
         """What the lock itself says of its keys."""
         keys = self.own.keys
         return keys if isinstance(keys, str) else " ".join(keys or ())
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShelfLock(Written):
+    """A real lock as the page shows it."""
+
+    tag: str
+    own: KitLock
+    make: KitLock
+    device: Device
+    faces: tuple[Message, ...]
+    codes: int
+    speaks: bool
+    uses: tuple[Message, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Make(Written):
+    """What locks of one make share, and which those are."""
+
+    name: str
+    locks: tuple[str, ...]
 
 
 @router.get("", response_class=HTMLResponse)
@@ -99,7 +116,14 @@ def _choices(locks: Sequence[ShelfLock], kit: KitFile) -> dict[str, Any]:
         "own_choices": [("", none), *((tag, tag) for tag in own)],
         "key_locks": [lock.tag for lock in locks if lock.device.mechanism == "key"],
         "models": [("", none), *((id, id) for id in kit.models)],
+        "makes": [_make(kit, id) for id in kit.models],
     }
+
+
+def _make(kit: KitFile, id: str) -> Make:
+    own = kit.models[id]
+    locks = tuple(tag for tag, lock in kit.locks.items() if lock.model == id)
+    return Make(mechanism=own.mechanism, own=own, make=own, name=id, locks=locks)
 
 
 def _taken(game: Game) -> tuple[dict[str, tuple[Message, ...]], tuple[Arg, ...] | None]:
@@ -145,6 +169,7 @@ def _lock(folder: Folder, tag: str, uses: Mapping[str, tuple[Message, ...]]) -> 
     device = real_device(folder, tag)
     mechanism = entry(device)
     return ShelfLock(
+        mechanism=device.mechanism,
         tag=tag,
         own=folder.kit.locks[tag],
         make=make_of(folder.kit, tag),

@@ -1,7 +1,8 @@
 // What the forms beside the shelf ask for, as named commands of the game.
 
-import { clearComplaints, perform, phrase, show, tell, valuesOf } from "./studio.js";
-import { $, addressWith, items, parentOf, pick, picked, piece, spotOf } from "./boxes-shelf.js";
+import { fit, missing } from "./fields.js";
+import { clearComplaints, perform, phrase, piece, show, tell, valuesOf } from "./studio.js";
+import { $, addressWith, items, parentOf, pick, picked, spotOf } from "./boxes-shelf.js";
 
 const homeOf = () => $("panel").querySelector(".thing") ?? $("page");
 
@@ -29,15 +30,10 @@ function valueOf(form) {
 }
 
 /** Several numbers are one value: it is sent when all or none of them are there. */
-function isHalf(form) {
-  const numbers = [...form.elements].filter((one) => one.name === "value").map((one) => one.value.trim());
-  return form.dataset.as === "numbers" && numbers.some((one) => one === "") && numbers.some((one) => one !== "");
-}
-
 export async function setField(form) {
-  if (isHalf(form)) return;
+  if (missing(form).length) return;
   const id = $("panel").querySelector(".thing").dataset.thing;
-  await perform("thing.set", { id, field: form.dataset.set, value: valueOf(form) }, { home: form, focus: document.activeElement?.id });
+  await perform("thing.set", { id, field: form.dataset.set, value: valueOf(form) }, { home: form });
 }
 
 export async function rename(form) {
@@ -62,18 +58,10 @@ export async function openAdding(sort, at, gives) {
   dialog.innerHTML = html;
   dialog.dataset.at = at ?? "";
   if (name) dialog.querySelector('[name="name"]').value = name;
-  fitFields(dialog);
+  const form = dialog.querySelector("form");
+  if (form) fit(form);
   if (!dialog.open) dialog.showModal();
   dialog.querySelector("[autofocus], select, input, button")?.focus();
-}
-
-/** Ask of a lock only what its sort has. */
-export function fitFields(dialog) {
-  const sort = dialog.querySelector('[name="mechanism"]:checked')?.value;
-  for (const part of dialog.querySelectorAll("[data-for]")) {
-    part.hidden = !part.dataset.for.split(" ").includes(sort);
-    for (const control of part.querySelectorAll("input, select")) control.disabled = part.hidden;
-  }
 }
 
 export async function addThing(form) {

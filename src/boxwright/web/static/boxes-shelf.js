@@ -2,7 +2,7 @@
 //
 // Each thing is a treeitem with `data-id`; the chosen one stands in the address too.
 
-import { phrase } from "./studio.js";
+import { phrase, piece } from "./studio.js";
 
 export const $ = (id) => document.getElementById(id);
 export const shelf = () => $("shelf");
@@ -32,14 +32,6 @@ export async function pick(item, { focus = true } = {}) {
   pick.shown = showPanel(item.dataset.id);
   await pick.shown;
   item.scrollIntoView({ block: "nearest" });
-}
-
-/** Fetch a piece of the page, made by a template of ours; null where none comes. */
-export async function piece(address) {
-  try {
-    const answer = await fetch(address);
-    return answer.ok ? await answer.text() : null;
-  } catch { return null; }
 }
 
 async function showPanel(id) {

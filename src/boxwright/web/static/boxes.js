@@ -5,7 +5,8 @@
 
 import { tell } from "./studio.js";
 import { dragging } from "./boxes-drag.js";
-import { addThing, ask, begin, fitFields, furnish, move, openAdding, remove, rename, setField, wish } from "./boxes-forms.js";
+import { fit, missing, tellMissing } from "./fields.js";
+import { addThing, ask, begin, furnish, move, openAdding, remove, rename, setField, wish } from "./boxes-forms.js";
 import { $, addressWith, findings, itemOf, items, panelShown, parentOf, pick, picked, said, shelf, spotOf, unpick } from "./boxes-shelf.js";
 
 const dialogOf = (element) => element.closest("dialog");
@@ -62,8 +63,15 @@ document.addEventListener("change", (event) => {
   else if (form.dataset.set) setField(form);
   else if (form.dataset.renames !== undefined) rename(form);
   else if (event.target.id === "new-kind" && $("new-content")) $("new-content").value = event.target.selectedOptions[0].dataset.table;
-  else if (event.target.name === "mechanism") fitFields(dialogOf(form));
+  else if (event.target.name === "mechanism") fit(form);
   else if (event.target.name === "gives" && form.dataset.add) openAdding("clue", dialogOf(form).dataset.at, event.target.value);
+});
+
+// Numbers that belong together are looked at once all of them are left.
+document.addEventListener("focusout", (event) => {
+  const form = event.target.form;
+  if (form?.dataset.as !== "numbers" || form.contains(event.relatedTarget)) return;
+  if (missing(form).length) tellMissing(form, { focus: false });
 });
 
 // Keys on the shelf.

@@ -1,7 +1,7 @@
 // The clue bench: each change of a field is tried at once, unsaved, and shown as it will print.
 // What is typed stays in the window's own store until it is kept or left.
 
-import { addressOf, clearComplaints, complain, perform, post, show, tell, valuesOf } from "/static/studio.js";
+import { addressOf, clearComplaints, complain, perform, piece, post, show, tell, valuesOf } from "/static/studio.js";
 
 const LATER = 500;
 const OF_KIND = ["content", "options", "parts"];
@@ -14,21 +14,17 @@ const seen = new IntersectionObserver((entries) => {
 }, { rootMargin: "200px" });
 
 async function fill(home) {
-  try {
-    const answer = await fetch(home.dataset.sheets);
-    if (!answer.ok) throw new Error(answer.status);
-    home.innerHTML = await answer.text();
-  } catch {
-    home.replaceChildren(byId("sheet-failed").content.cloneNode(true));
-  }
+  const html = await piece(home.dataset.sheets);
+  if (html === null) home.replaceChildren(byId("sheet-failed").content.cloneNode(true));
+  else home.innerHTML = html;
 }
 
 // What pupils could do: fetched when asked for.
 
 async function offer(home, address, asked) {
   const query = new URLSearchParams(asked);
-  const answer = await fetch(`${address}${address.includes("?") ? "&" : "?"}${query}`);
-  if (answer.ok) home.innerHTML = await answer.text();
+  const html = await piece(`${address}${address.includes("?") ? "&" : "?"}${query}`);
+  if (html !== null) home.innerHTML = html;
 }
 
 function beginList() {
@@ -58,7 +54,6 @@ class Bench {
     this.home = home;
     this.form = byId("fields");
     this.words = JSON.parse(byId("bench-words").textContent);
-    this.saved = JSON.parse(home.dataset.saved);
     this.store = `bench ${location.pathname}`;
     this.running = false;
     this.wanted = false;
@@ -254,7 +249,7 @@ class Bench {
     const hints = draft.hints?.every(Boolean) ? draft.hints : null;
     const asked = { kind, level, content, options, hints, ...more };
     if (!this.waiting) asked.options_of = byId("kind-fields").dataset.kind;
-    if (draft.code !== undefined && draft.code !== this.saved.code) asked.code = draft.code;
+    if (draft.code !== undefined && draft.code !== JSON.parse(this.kept).code) asked.code = draft.code;
     return asked;
   }
 
@@ -406,7 +401,6 @@ class Bench {
     const answer = await post(addressOf("thing.set"), args);
     if (answer.ok) {
       document.body.dataset.tag = answer.data.tag;
-      this.saved.code = code;
       this.kept = JSON.stringify({ ...JSON.parse(this.kept), code });
     } else complain(this.form, (answer.data.problems ?? []).map((one) => ({ ...one, path: ["code"] })));
     return answer.ok;

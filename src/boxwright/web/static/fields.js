@@ -4,7 +4,7 @@
 // A form says with `data-asks` which command it is for. Fields in `[data-for]` count only
 // while the field named `mechanism` has one of those values.
 
-import { perform, valuesOf } from "./studio.js";
+import { complain, perform, phrase, valuesOf } from "./studio.js";
 
 const isBlank = (value) => value === null || value === "" || (Array.isArray(value) && value.every(isBlank));
 
@@ -36,12 +36,30 @@ function isChanged(control) {
   return control.value !== control.defaultValue;
 }
 
+/** Return of numbers that belong together (long, broad, high) the first missing one, where some are there. */
+export function missing(form) {
+  const numbers = [...form.elements].filter(isOneOfSeveral);
+  const names = [...new Set(numbers.map((one) => one.name))];
+  const groups = names.map((name) => numbers.filter((one) => one.name === name));
+  return groups.filter((all) => !all.every(isEmpty)).flatMap((all) => all.find(isEmpty) ?? []);
+}
+
+/** Say what is missing, beside it. */
+export function tellMissing(form, how) {
+  complain(form, missing(form).map((field) => ({ what: phrase("half"), remedy: phrase("half-remedy"), field })), how);
+}
+
+const isEmpty = (one) => one.value.trim() === "";
+
+const isOneOfSeveral = (one) => one.type === "number" && !one.disabled && (one.name.endsWith("[]") || one.form.dataset.as === "numbers");
+
 /** Send such forms from now on. */
 export function sendForms(read = {}) {
   document.addEventListener("submit", (event) => {
     const form = event.target;
     if (!form.dataset.asks) return;
     event.preventDefault();
+    if (missing(form).length) { tellMissing(form); return; }
     perform(form.dataset.asks, askedOf(form, read), { home: form, focus: form.dataset.focus });
   });
   document.addEventListener("change", (event) => {
@@ -53,7 +71,7 @@ export function sendForms(read = {}) {
 }
 
 /** Show the fields that go with the chosen mechanism, and those alone. */
-function fit(form) {
+export function fit(form) {
   const chosen = form.elements.mechanism?.value;
   if (chosen === undefined) return;
   for (const part of form.querySelectorAll("[data-for]")) {

@@ -1,6 +1,6 @@
 // Things to fix: asked for once the page stands there; dismissed and brought back without a reload.
 
-import { complain, post } from "./studio.js";
+import { complain, piece, post } from "./studio.js";
 
 const home = () => document.getElementById("found");
 
@@ -8,11 +8,7 @@ async function look(focus = null) {
   const place = home();
   if (!place) return;
   const asked = (look.asked = (look.asked ?? 0) + 1);
-  let html = null;
-  try {
-    const answer = await fetch(place.dataset.from);
-    if (answer.ok) html = await answer.text();
-  } catch { /* told below */ }
+  const html = await piece(place.dataset.from);
   if (asked !== look.asked || !place.isConnected) return;
   const open = new Set([...place.querySelectorAll("details[open]")].map((one) => one.className));
   if (html === null) place.replaceChildren(document.getElementById("unanswered").content.cloneNode(true));

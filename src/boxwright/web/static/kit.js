@@ -1,6 +1,7 @@
 // The shelf: forms, and the words that a lock can show, asked for when they are wanted.
 
 import { sendForms } from "./fields.js";
+import { piece } from "./studio.js";
 
 const SPELT = ["number-wheels", "letter-wheels"];
 
@@ -27,6 +28,6 @@ for (const model of document.querySelectorAll('select[name="model"]')) if (model
 document.addEventListener("toggle", async (event) => {
   const home = event.target.querySelector?.("[data-words]");
   if (!home || !event.target.open || home.childElementCount > 1) return;
-  const answer = await fetch(home.dataset.words).catch(() => null);
-  if (answer?.ok) home.innerHTML = await answer.text();
+  const html = await piece(home.dataset.words);
+  if (html !== null) home.innerHTML = html;
 }, true);

@@ -96,6 +96,7 @@ export async function show(address = location.href, { push = false, focus = null
   if (push) history.pushState(null, "", answer.url);
   typeAgain(typed);
   const target = held ? document.getElementById(held) : null;
+  unfold(target);
   (target ?? document.getElementById("page")).focus({ preventScroll: Boolean(target) || !push });
   document.dispatchEvent(new CustomEvent("page:shown"));
 }
@@ -114,21 +115,39 @@ function typeAgain(kept) {
     const field = document.getElementById(one.id);
     if (field?.defaultValue !== one.defaultValue) continue;
     field.value = one.value;
-    for (let at = field.closest("details"); at; at = at.parentElement.closest("details")) at.open = true;
+    unfold(field);
   }
 }
 
-/** Show problems in `home`, just before the first wrong field, which gets the focus. */
-export function complain(home, problems) {
+/** Open what hides an element; a summary stands there in any case. */
+function unfold(element) {
+  const inside = element?.tagName === "SUMMARY" ? element.parentElement : element;
+  for (let at = inside?.parentElement.closest("details"); at; at = at.parentElement.closest("details")) at.open = true;
+}
+
+/** Fetch a piece of a page, made by a template of ours that escapes; null where none comes. */
+export async function piece(address) {
+  try {
+    const answer = await fetch(address);
+    return answer.ok ? await answer.text() : null;
+  } catch { return null; }
+}
+
+/**
+ * Show problems in `home`, just before the first wrong field, which gets the focus unless the
+ * hand is elsewhere already. A problem names its field by its path, or has it as `field`.
+ */
+export function complain(home, problems, { focus = true } = {}) {
   clearComplaints(home);
   const list = document.createElement("div");
   list.className = "problems";
   list.setAttribute("role", "alert");
   for (const one of problems) list.append(complaint(one));
-  const wrong = problems.map((one) => fieldOf(home, one.path)).find(Boolean);
+  const wrong = problems.map((one) => one.field ?? fieldOf(home, one.path)).find(Boolean);
   home.insertBefore(list, rowOf(home, wrong) ?? home.firstChild);
-  if (wrong) { wrong.setAttribute("aria-invalid", "true"); wrong.focus(); }
-  else { list.tabIndex = -1; list.focus(); }
+  wrong?.setAttribute("aria-invalid", "true");
+  if (!wrong) list.tabIndex = -1;
+  if (focus) (wrong ?? list).focus();
   list.scrollIntoView({ block: "nearest" });
 }
 

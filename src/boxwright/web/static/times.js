@@ -1,6 +1,6 @@
 // The bar follows the fields while they are moved; nothing is kept before the button is pressed.
 
-import { phrase } from "./studio.js";
+import { phrase, piece } from "./studio.js";
 
 const PARTS = ["settle", "briefing", "play", "debrief", "tidy"];
 const NARROWEST = 2.5; // hundredths of the bar in which two figures fit
@@ -82,8 +82,8 @@ function bar(id, start, minutes, whole) {
 
 async function put(id) {
   const home = document.getElementById(id);
-  const answer = await fetch(home.dataset.from).catch(() => null);
-  if (answer?.ok) home.innerHTML = await answer.text();
+  const html = await piece(home.dataset.from);
+  if (html !== null) home.innerHTML = html;
   else home.textContent = phrase("unreachable");
   home.closest("section").removeAttribute("aria-busy");
   return home.isConnected;
