@@ -8,8 +8,10 @@ id with arguments, and `boxwright.messages` turns it into a language at the very
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import field, fields, is_dataclass
 from typing import Any, Literal, NoReturn, Self, TypeAlias
+
+from boxwright.frozen import frozen_value
 
 Arg: TypeAlias = "str | int | float | Message | tuple[Arg, ...]"
 Step: TypeAlias = str | int
@@ -19,7 +21,7 @@ Severity = Literal["stop", "fix", "note"]
 Basis = Literal["computed", "declared", "try by hand"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Message:
     """Something to say to a person: a gettext id and what fills its blanks.
 
@@ -39,7 +41,7 @@ def say(message_id: str, /, **args: Arg) -> Message:
     return Message(message_id, args)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Where:
     """A place in a file of the user's; `line` and `column` count from 1."""
 
@@ -55,7 +57,7 @@ class Where:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Edit:
     """A remedy that needs no thought: in `file`, set `path` to `value` (None removes it).
 
@@ -68,7 +70,7 @@ class Edit:
     key: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Problem:
     """One thing that is wrong, where it stands, and what to do about it."""
 
@@ -107,21 +109,21 @@ def refuse(*problems: Problem) -> NoReturn:
     raise Refused(problems)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Cycle:
     """Ids that each wait for the next, the last for the first."""
 
     ids: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Answers:
     """Codes that a sheet can be read as, in their written forms."""
 
     codes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class MissingFace:
     """A position (from 1) of a lock that lacks the wanted face, and the faces it has."""
 
@@ -131,7 +133,7 @@ class MissingFace:
     has: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Seconds:
     """A time that was found, and the limit that it was held against."""
 
@@ -139,7 +141,7 @@ class Seconds:
     limit: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Excerpt:
     """A piece of text as it stands, and the place in it (start, end) that matters."""
 
@@ -147,7 +149,7 @@ class Excerpt:
     at: tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Clash:
     """Ids that want the same thing."""
 
@@ -155,7 +157,7 @@ class Clash:
     over: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Count:
     """How many there are, and how many are needed."""
 
@@ -166,7 +168,7 @@ class Count:
 Evidence = Cycle | Answers | MissingFace | Seconds | Excerpt | Clash | Count
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Finding:
     """What a check says of an edition: a problem, how grave, and on what basis."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os.path
 import secrets
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -13,6 +13,7 @@ from boxwright.build import Asked, Built, judged, read
 from boxwright.choose import store
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition, no_sheet
+from boxwright.frozen import frozen_value
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
 from boxwright.paper.frame import TEACHERS_SIZE, Look, size_for
@@ -21,7 +22,7 @@ from boxwright.problems import Refused, Where, refuse
 SEEDS = 1_000_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Stale:
     """There are no current editions, or not of the game as it is: what to build, as last wished.
 
@@ -33,7 +34,7 @@ class Stale:
     changed: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Standing:
     """The current editions of a game folder as it is: what they were asked with, and them."""
 

@@ -9,12 +9,12 @@ from __future__ import annotations
 import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any
 
 from boxwright.build import Asked, Built, build
 from boxwright.choose.store import copy_game
+from boxwright.frozen import frozen_value
 from boxwright.game.commands import perform
 from boxwright.game.history import History
 from boxwright.problems import Finding, Message
@@ -22,7 +22,7 @@ from boxwright.problems import Finding, Message
 Change = tuple[str, Mapping[str, Any]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Mistake:
     """A change for the worse, by a command; and the change that follows a finding's remedy."""
 
@@ -30,7 +30,7 @@ class Mistake:
     mend: Callable[[Finding], Change]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Done:
     """A change that was made, and the value that it set, if it set one."""
 
@@ -38,7 +38,7 @@ class Done:
     value: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Planted:
     """A game with a mistake in it, or with that mended: what was done, and what it led to."""
 

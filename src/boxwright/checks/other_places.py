@@ -8,7 +8,6 @@ a clue moves.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from boxwright.checks import About
@@ -16,6 +15,7 @@ from boxwright.checks.reach import path_of
 from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
 from boxwright.choose.ways import part_name
+from boxwright.frozen import frozen_value
 from boxwright.game.draft import GAME
 from boxwright.game.model import Place
 from boxwright.game.names import wishes_of
@@ -26,7 +26,7 @@ from boxwright.problems import Edit, Path
 REACH_MM = ((7, 1200), (10, 1400), (13, 1600), (99, 1800))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Lying:
     """A thing, where it lies, and where its wish for that stands in the game file."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
 from typing import Any
 
 from boxwright.checks import About
 from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.edition import Edition
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.messages import words
 from boxwright.problems import Basis, Problem, Where
@@ -21,7 +21,7 @@ MOST = 5
 """So many answers of one sheet are looked for: enough to show that there are several."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Opened:
     """One clue's sheet, read back from the edition, with the answer that it should have.
 

@@ -6,7 +6,6 @@ The set-up card and the reset card, on paper and on a tablet, are read from here
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
@@ -14,6 +13,7 @@ from boxwright.choose.gear import Gear
 from boxwright.choose.setting_up import minutes
 from boxwright.choose.step_words import how
 from boxwright.choose.steps import BEFORE, ONCE, Block, Step, Tick
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms import entry
 from boxwright.messages import words
 from boxwright.problems import Message
@@ -24,7 +24,7 @@ TIMES: tuple[tuple[Time, tuple[Block, ...]], ...] = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Line:
     """One step, what is told of how it is done, and whether its lock is drawn with its code."""
 
@@ -33,7 +33,7 @@ class Line:
     drawn: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Section:
     """Lines about one box; `about` is empty where they are about none."""
 
@@ -41,7 +41,7 @@ class Section:
     lines: tuple[Line, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Bunch:
     """What is done in one go: whole minutes for it, and those left on the card after it."""
 
@@ -51,7 +51,7 @@ class Bunch:
     sections: tuple[Section, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Part:
     """What is done at one time and place."""
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 
 FIRST_SET = "a"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Chance:
     """A seed, and what was thrown anew since.
 

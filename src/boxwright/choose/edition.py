@@ -8,11 +8,12 @@ file and back; the id follows from all the rest.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, TypeVar
 
 from boxwright import __version__
 from boxwright.choose.marks import Mark, Triple
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import ArrangedGame
 from boxwright.game.mechanisms import Code
 from boxwright.game.model import FORMAT
@@ -23,7 +24,7 @@ from boxwright.text import content_id, nearest
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class EditionSheet:
     """The sheet of one clue: JSON of what is printed and what is known, and where parts lie."""
 
@@ -35,7 +36,7 @@ class EditionSheet:
     parts: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Edition:
     """One printed set; ids of the game lead to places, codes, sheets and each group's stickers.
 

@@ -10,10 +10,10 @@ the shelf does.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from boxwright.choose.codes import can_have, named_codes
 from boxwright.choose.hardware import goes_into, make_of, meets, real_device, roomy, wanted_device
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import (
     Arranged,
     ArrangedBox,
@@ -31,7 +31,7 @@ Stickers = Mapping[str, Mapping[str, str]]
 """For each group, the sticker of each box, lock and item by its id."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Fitted:
     """Who gets what, and what each group's locks can show.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, TypeVar
 
 from boxwright.choose.asking import Asking, Contents
@@ -15,6 +15,7 @@ from boxwright.choose.fitting import Fitted
 from boxwright.choose.marks import Triple, draw_triple, sheet_triples
 from boxwright.choose.sheets import MadeSheet, make_sheet
 from boxwright.content.tables import Content
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import Arranged, ArrangedClue, ArrangedGame, Sharing
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code, Device
@@ -128,7 +129,7 @@ def make_edition(
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class _Askings:
     """The clues of one game, about to be made for its codes."""
 

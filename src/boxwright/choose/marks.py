@@ -8,9 +8,9 @@ two boxes' sheets, cannot be mixed. They belong to no puzzle. The drawings are i
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, say
 
 SIGNS = (
@@ -37,7 +37,7 @@ Triple = tuple[str, str, str]
 NO_SHEET: Triple = ("", "", "")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Mark:
     """What the foot of one page shows; `NO_SHEET` where it belongs to no sheet."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from boxwright.choose.answers import answer_of, answer_of_word
 from boxwright.choose.chance import Chance
 from boxwright.choose.codes import code_problems, named_codes, of_wished_length, words_for
+from boxwright.frozen import frozen_value
 from boxwright.game.draft import GAME
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code, Device, device_of, entry
@@ -19,7 +19,7 @@ from boxwright.puzzles.shelf import all_kinds
 Carried = Callable[[Kind], Answer | None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Offer:
     """A kind, and one answer of those asked for that it can carry; None where it can carry none."""
 

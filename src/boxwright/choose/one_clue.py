@@ -7,7 +7,7 @@ set that would be made of it. Nothing is written.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import partial
 from typing import Any
 
@@ -24,6 +24,7 @@ from boxwright.choose.sheets import kind_at
 from boxwright.content.lesson import asked_of
 from boxwright.content.read import read_content
 from boxwright.content.tables import Content
+from boxwright.frozen import frozen_value
 from boxwright.game.arrange import Wishes, arrange
 from boxwright.game.arranged import Arranged, ArrangedGame, Sharing
 from boxwright.game.choosing import level_for
@@ -37,7 +38,7 @@ from boxwright.game.union_faults import frozen
 from boxwright.problems import Path, Problem, Refused, Where
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Trial:
     """How a clue is to be tried.
 
@@ -59,7 +60,7 @@ class Trial:
         return cls(version.kind, version.level, version.content, version.options, version.hints)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Bench:
     """A game in which one clue is in play, and the way of it that is tried."""
 

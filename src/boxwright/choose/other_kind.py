@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from pydantic import ValidationError
@@ -12,6 +12,7 @@ from boxwright.choose.chance import Chance
 from boxwright.choose.needs import files_for, options_for
 from boxwright.choose.offers import Offer
 from boxwright.content.tables import Content
+from boxwright.frozen import frozen_value
 from boxwright.game.folder import Folder
 from boxwright.game.model import Level
 from boxwright.game.union_faults import frozen
@@ -20,7 +21,7 @@ from boxwright.puzzles.contract import Given, Kind
 Files = str | Mapping[str, str] | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class MadeOver:
     """What a way says of its content and options once it is of another kind."""
 

@@ -8,16 +8,16 @@ their own, wherever they go afterwards.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from boxwright.choose.edition import Edition
 from boxwright.choose.ways import part_name
+from boxwright.frozen import frozen_value
 from boxwright.game.model import START, TABLE
 from boxwright.puzzles.contract import Reader
 from boxwright.puzzles.shelf import kind
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Piece:
     """One printed part of one clue, and where it goes."""
 
@@ -31,7 +31,7 @@ class Piece:
         return part_name(self.clue, self.part)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Pile:
     """Pieces of one file; `place` is None where they go to several."""
 

@@ -7,13 +7,14 @@ file that asked, so that every complaint has its line.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice
 from typing import Any, TypeAlias
 
 from pydantic import BaseModel, ValidationError
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.union_faults import frozen
 from boxwright.problems import Path, Problem, Refused, Where
 from boxwright.puzzles.contract import Answer, Given, Kind, Solution
@@ -26,7 +27,7 @@ class MakerError(Exception):
     """A kind made a sheet that does not lead to its answer, and to it alone: our own fault."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Request:
     """What a sheet is wanted for: its kind and options as read, its answer, what is given."""
 
@@ -36,7 +37,7 @@ class Request:
     given: Given
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class MadeSheet:
     """A sheet with what it knows, and the one solution that its solver found."""
 

@@ -7,8 +7,9 @@ about how it is drawn, so that paper, a live page and a simulation follow the sa
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal
+
+from boxwright.frozen import frozen_value
 
 Block = Literal["paper", "count", "shelf", "fresh", "locks", "boxes", "room", "arrival"]
 Act = Literal[
@@ -82,7 +83,7 @@ ONCE: frozenset[Act] = frozenset(
 """Done once, however many groups there are."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Tick:
     """One box to tick of a step: done for all of `groups`.
 
@@ -100,7 +101,7 @@ class Tick:
         return SECONDS[self.act] * len(self.groups)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Step:
     """One act on `thing` for each of `groups`; `at` is the box or place that it goes to.
 

@@ -11,12 +11,13 @@ import json
 import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path as File
 from typing import Any, NoReturn
 
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition, edition_from_json, edition_json
+from boxwright.frozen import frozen_value
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.model import FORMAT
@@ -31,7 +32,7 @@ TO_COME = "to-come.json"
 PICTURES, CONTENT = "pictures", "content"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Current:
     """The current editions of a game, the wishes and files that they were made from.
 

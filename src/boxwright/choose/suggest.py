@@ -8,7 +8,7 @@ kind wants a choice made, its choices are tried. What is left out is told with i
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from itertools import takewhile
 
@@ -18,6 +18,7 @@ from boxwright.choose.needs import content_for, options_for
 from boxwright.choose.sheets import Request
 from boxwright.content.tables import Content
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.game.model import Level
 from boxwright.problems import Message, say
@@ -28,7 +29,7 @@ MOST = 3
 DRAWS = 24
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Suggestion:
     """One sheet that may be made, why it is a good one here, and whether the lesson is in it."""
 
@@ -38,7 +39,7 @@ class Suggestion:
     from_lesson: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class LeftOut:
     """A kind that is not suggested, why, and where it is the teacher's rows, what mends them."""
 
@@ -47,7 +48,7 @@ class LeftOut:
     remedy: Message | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Suggested:
     """What to choose among, what is not among it, and how many more would have done."""
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
 from boxwright.choose.gear import Gear
 from boxwright.choose.piles import pieces
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, say
 
 Sort = Literal["lock", "sheet", "item", "box"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Counted:
     """One thing of a tray: a lock, item or box by its id, a sheet by that of its clue."""
 

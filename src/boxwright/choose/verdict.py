@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import islice
 
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms import Code, Device, entry, read_code
 from boxwright.game.mechanisms.guessing import Guess, everything
 from boxwright.game.spelling import WordIndex
@@ -17,7 +17,7 @@ Words = Callable[[], WordIndex | None]
 """Gives the words that letter wheels look among for near ones; asked only where needed."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Verdict:
     """A code that a lock can show: why it is weak, what else may open the lock, and guessing.
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import exp
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,6 +14,7 @@ from boxwright.build.parameters import parameters_of
 from boxwright.cli.lock_sections import table
 from boxwright.forecast.learning import Lesson, Observation
 from boxwright.forecast.parameters import ALL, Parameters
+from boxwright.frozen import frozen_value
 from boxwright.ledger.place import place_of, usual_file
 from boxwright.messages import words
 from boxwright.problems import Message, Problem, plain, refuse, say
@@ -28,7 +28,7 @@ EIGHT_IN_TEN = 1.2815515655446004
 """So many standard deviations about its middle hold eight tenths of a normal."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Learnt:
     """What tables showed, and how those ended that something had been foretold, if any."""
 

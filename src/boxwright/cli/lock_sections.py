@@ -11,6 +11,7 @@ from typing import Any
 
 from boxwright.choose.verdict import of_code, read_wish
 from boxwright.cli.report import message_json, problem_json
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms import (
     Code,
     Device,
@@ -30,7 +31,7 @@ from boxwright.problems import Arg, Problem, Where, refuse, say
 from boxwright.text import duration
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Section:
     """One answer: its name in JSON, its facts, and its lines in words."""
 

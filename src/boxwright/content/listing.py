@@ -6,19 +6,19 @@ It works on a folder with faults too, so that a table can be mended where it is 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any
 
 from boxwright.content.csv_file import read_grid
 from boxwright.content.read import KNOWN, SUFFIX, read_content, sort_of
 from boxwright.content.tables import Content, Grid
+from boxwright.frozen import frozen_value
 from boxwright.game.clue_references import CONTENT
 from boxwright.game.inside import inside, listed
 from boxwright.problems import Problem, Where
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Listed:
     """One table: its file's name and path, what stands in it, and the clues that name it.
 

@@ -12,12 +12,12 @@ import csv
 import io
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from boxwright.content.csv_file import cell_faults
 from boxwright.content.read import KNOWN
 from boxwright.content.tables import TRUTHS, Table
+from boxwright.frozen import frozen_value
 from boxwright.problems import Problem, Where
 from boxwright.text import nfc
 
@@ -41,7 +41,7 @@ HEADS = frozenset(
 Row = tuple[int, tuple[str, ...]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Pasted:
     """What rows were recognised as: a table of the good ones, and what is wrong with the bad.
 

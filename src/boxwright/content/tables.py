@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from boxwright.frozen import frozen_value
 from boxwright.problems import Problem
 
 TRUTHS: Mapping[str, bool] = {
@@ -14,7 +15,7 @@ TRUTHS: Mapping[str, bool] = {
 """What may stand in a column of statements that are true or not."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Table:
     """One table; each row maps its columns to text. `lines` is the file's line of each row."""
 
@@ -24,14 +25,14 @@ class Table:
     lines: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Content:
     """What one clue may draw on: tables by what they are (questions, terms, …)."""
 
     tables: Mapping[str, Table] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Grid:
     """A table as it lies in its file: every row with the line on which it starts, and each fault.
 

@@ -15,9 +15,9 @@ import tempfile
 import zipfile
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path as File
 
+from boxwright.frozen import frozen_value
 from boxwright.game.bin import free_name
 from boxwright.game.draft import GAME
 from boxwright.game.file_names import is_portable
@@ -51,7 +51,7 @@ _UNIX = 3
 _ENCRYPTED = 0x1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Taken:
     """A game that was taken in: the name of its folder, and what is wrong in its files."""
 

@@ -7,16 +7,16 @@ tuples and mappings, so that an edition keeps them as JSON.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.game.model import Level, LockShape, MechanismName
 from boxwright.problems import Where
 
 Answers = Literal["lock", "item", "place"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class TimePlan:
     """Whole seconds from bell to bell."""
 
@@ -32,7 +32,7 @@ class TimePlan:
         return self.bell_to_bell_s - self.settle_s - self.briefing_s - self.debrief_s - self.tidy_s
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Question:
     """A question of the debrief, and the goal that it is about."""
 
@@ -40,7 +40,7 @@ class Question:
     goal: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Told:
     """What is told before and after, names filled in, and talked over at the end."""
 
@@ -50,7 +50,7 @@ class Told:
     debrief: tuple[Question, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class ArrangedBox:
     """A box in play; `place` is a box, a place of the room, `table` or `start`."""
 
@@ -61,7 +61,7 @@ class ArrangedBox:
     own_lock: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class ArrangedLock:
     """A lock in play, and the box that it closes; what its codes can be is its `shape`."""
 
@@ -85,7 +85,7 @@ class ArrangedLock:
         return LockShape(**{name: getattr(self, name) for name in LockShape.model_fields})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class ArrangedItem:
     """A thing in play, and where it lies."""
 
@@ -95,7 +95,7 @@ class ArrangedItem:
     wins: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class ArrangedClue:
     """A clue in play, made in one way.
 
@@ -120,7 +120,7 @@ class ArrangedClue:
     source: Where
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class ArrangedGame:
     """A game as some groups will play it; every id named in it is in play."""
 
@@ -160,7 +160,7 @@ def boxes_around(game: ArrangedGame, place: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sharing:
     """One arranged game, and the groups that play it."""
 
@@ -168,7 +168,7 @@ class Sharing:
     groups: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Arranged:
     """All groups of one play, by the game that they share; the first group's game first."""
 

@@ -8,8 +8,9 @@ then the first in the file. A version named outright must be allowed, else a Pro
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from boxwright.frozen import frozen_value
 from boxwright.game.draft import GAME
 from boxwright.game.folder import Folder
 from boxwright.game.model import LEVELS, Clue, Level, Version
@@ -19,7 +20,7 @@ from boxwright.text import nearest
 DEFAULT_LEVEL: Level = "ordinary"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Wishes:
     """What a teacher asked for; nothing asked means every default.
 
@@ -34,7 +35,7 @@ class Wishes:
     groups: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Chosen:
     """One version of a clue, and the level at which it is made."""
 
@@ -49,7 +50,7 @@ class Chosen:
         return ("clues", self.clue, "versions", self.name)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class _Asked:
     """The wishes for one group, settled: a level for all clues, versions for some."""
 

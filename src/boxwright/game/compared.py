@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import ArrangedGame
 from boxwright.game.model import Level
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Otherwise:
     """A clue that is made in another way, or at another level of the same way."""
 
@@ -18,7 +17,7 @@ class Otherwise:
     before: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Compared:
     """Clues made otherwise, things that come into play, and things that leave it."""
 

@@ -9,12 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path as File
 from typing import Any, Literal, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from boxwright.frozen import frozen_value
 from boxwright.game.faults import problems_of
 from boxwright.game.model import ID_PATTERN, GameFile, KitFile, RoomFile
 from boxwright.game.toml_file import TomlFile
@@ -36,7 +37,7 @@ _STAND_INS: Mapping[str, Any] = {
 _ROUNDS = 6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Draft:
     """What could be read; `files` by role: game.toml, kit.toml, room.toml."""
 

@@ -7,9 +7,10 @@ all its one fault comes alone, since nothing after it can be trusted.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path as File
 
+from boxwright.frozen import frozen_value
 from boxwright.game.clue_references import clue_faults, story_faults
 from boxwright.game.draft import GAME, KIT, ROOM, Draft, Extra, M, read_part, sorts_of
 from boxwright.game.inside import inside, listed
@@ -26,7 +27,7 @@ Problems = tuple[Problem, ...]
 CHECKS: tuple[Extra, ...] = (reference_faults, clue_faults, story_faults, kit_faults, room_faults)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Folder:
     """A game folder without faults; `files` by role: game.toml, kit.toml, room.toml."""
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path as File
 
+from boxwright.frozen import frozen_value
 from boxwright.game.draft import GAME
 from boxwright.game.history_log import (
     DONE,
@@ -37,7 +37,7 @@ from boxwright.problems import Message, Problem, Where, refuse, say
 __all__ = ["History", "Moment", "tag_of"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Moment:
     """A state of the game's files: its tag, and what can be undone and redone from here."""
 

@@ -8,9 +8,9 @@ the answer is the point at which nothing changes any more.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.game.choosing import Chosen
 from boxwright.game.draft import GAME
 from boxwright.game.folder import Folder
@@ -18,7 +18,7 @@ from boxwright.game.model import GameFile, PlaceWish
 from boxwright.problems import Problem
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class InPlay:
     """Ids in play, the version of each clue that is, and what versions move where."""
 

@@ -7,9 +7,9 @@ wishes first: a game that cannot be played yet can still be looked at and mended
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import ArrangedGame
 from boxwright.game.folder import Folder
 from boxwright.game.model import ANY_PLACE, START, TABLE, PlaceWish
@@ -21,7 +21,7 @@ NOWHERE = ""
 Sort = Literal["box", "item", "sheet"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Lying:
     """A box, an item or a clue's sheet, and where it lies; `part` names one part of a sheet."""
 
@@ -31,7 +31,7 @@ class Lying:
     part: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Packed:
     """A thing, the locks that hang on it, and what lies in it."""
 
@@ -40,7 +40,7 @@ class Packed:
     inside: tuple[Packed, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Spot:
     """The table, what is handed out, or a place of the room, with all that lies there."""
 
@@ -48,7 +48,7 @@ class Spot:
     inside: tuple[Packed, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Nesting:
     """A whole game: its spots, and the things that stay in the cupboard this time."""
 

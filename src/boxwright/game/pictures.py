@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path as File
 from typing import IO, Any, Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.game.inside import inside, listed
 from boxwright.problems import Problem, Where
 
@@ -36,7 +36,7 @@ _REACHES = re.compile(
 INLINE = re.compile(r"data:image/(png|jpeg);base64,[A-Za-z0-9+/=\s]*")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Picture:
     """One picture: its name under pictures/, its file, its format."""
 

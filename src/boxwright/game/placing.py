@@ -8,9 +8,9 @@ holds nothing yet; places named outright are given away before any of these.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.game.draft import GAME
 from boxwright.game.folder import Folder
 from boxwright.game.in_play import InPlay
@@ -21,7 +21,7 @@ from boxwright.problems import Path, Problem, say
 Size = Literal["sheet", "small", "box"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Thing:
     """Something to be put somewhere: where its wish stands, and the wish."""
 

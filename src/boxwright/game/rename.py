@@ -6,10 +6,10 @@ import re
 import tomllib
 from collections.abc import Iterator
 from copy import deepcopy
-from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.game.draft import GAME, ROOM, SECTIONS
 from boxwright.game.folder import Problems
 from boxwright.game.model import ID_PATTERN, RESERVED_IDS
@@ -22,7 +22,7 @@ from boxwright.problems import Path, Problem, Where
 from boxwright.text import better_id, nearest
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Change:
     """One line of the game file, before and after."""
 

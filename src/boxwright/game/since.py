@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.game.history import History
 
 MOST_FILES = 20
@@ -14,7 +14,7 @@ MOST_LINES = 60
 Sort = Literal["same", "gone", "new", "cut"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Line:
     """One line of a file: taken away, put in, the same, or the sign that some are left out."""
 
@@ -22,7 +22,7 @@ class Line:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class ChangedFile:
     """One file that is otherwise now; without lines where it is no text."""
 

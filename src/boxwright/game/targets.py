@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import ArrangedGame
 from boxwright.game.folder import Folder
 from boxwright.game.model import START, TABLE
@@ -15,7 +15,7 @@ from boxwright.problems import Path
 Size = Literal["box", "small", "sheet", "lock"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Mover:
     """The command that puts a thing elsewhere, and the argument that takes the new place.
 

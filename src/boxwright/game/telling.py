@@ -7,8 +7,8 @@ the name of a thing.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import Arranged
 from boxwright.game.draft import GAME, ROOM, Draft, sorts_of
 from boxwright.game.folder import Folder, Problems
@@ -17,7 +17,7 @@ from boxwright.game.placeholders import pieces
 from boxwright.problems import Path
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Piece:
     """Some words of a text; `id` is the thing whose name they are."""
 

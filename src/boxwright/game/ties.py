@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.game.arranged import ArrangedGame
 
 How = Literal[
@@ -23,7 +23,7 @@ How = Literal[
 ]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Tie:
     """Another thing, and what it is to the one that was asked for."""
 

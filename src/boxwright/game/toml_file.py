@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.game.toml_faults import syntax_fault
 from boxwright.game.toml_where import Outline, outline
 from boxwright.problems import Path, Problem, Where
@@ -18,7 +18,7 @@ LARGEST = 2_000_000
 _WIDE = (b"\xff\xfe", b"\xfe\xff")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class TomlFile:
     """A file as it was read: how people call it, its values, and where each stands."""
 

@@ -13,6 +13,7 @@ from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from boxwright.frozen import frozen_value
 from boxwright.problems import Path
 
 Spot = tuple[int, int]
@@ -29,7 +30,7 @@ _STRING = re.compile(
 _SCALAR = re.compile(r"[^\n,\]}#]+")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Token:
     """One key as written: the path it stands for, and its first and last-but-one offset."""
 
@@ -50,7 +51,7 @@ class Section:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Outline:
     """What stands where in one text.
 

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from operator import itemgetter
 from typing import Any
 
 from pydantic import ValidationError
 
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, Path, say
 
 SORTS = {
@@ -27,7 +28,7 @@ SORTS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Fault:
     """One error of pydantic's, its location made a path of the file.
 

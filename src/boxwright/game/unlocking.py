@@ -9,10 +9,11 @@ the microseconds, so that a check may ask again for every thing that could go mi
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from boxwright.frozen import frozen_value
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Way:
     """One way to come by `thing`: everything in `needs` must be had before."""
 

@@ -10,10 +10,10 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path as File
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.paper.writing import write_together
 from boxwright.problems import Refused
 from boxwright.records import from_json, to_json
@@ -22,7 +22,7 @@ from boxwright.text import canonical_json
 LIST = ".print-outs.json"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Entry:
     """One file as it was written: its digest (SHA-256), and the printed sets it is of."""
 
@@ -30,7 +30,7 @@ class Entry:
     editions: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Put:
     """What happened to the files of the same game that were not written this time.
 
@@ -47,7 +47,7 @@ Listed = Mapping[str, Mapping[str, Entry]]
 """Entries by the game's id and the file's name."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class _Kept:
     games: Listed
 

@@ -6,9 +6,9 @@ that neither can drift from the other. Distances run from the top left corner of
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
+from boxwright.frozen import frozen_value
 from boxwright.text import mm
 
 PaperName = Literal["a4", "us-letter"]
@@ -27,7 +27,7 @@ STRIP_WIDTH = 5.0
 RULER, RULER_TICK = 100.0, 3.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Box:
     """A rectangle: its left and top edge, its width and height."""
 
@@ -56,7 +56,7 @@ class Box:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Look:
     """How pages look: paper, size of the running text in points, language (BCP 47)."""
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from boxwright.choose.marks import NO_SHEET, Mark
 from boxwright.choose.sheets import MadeSheet
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms import Code, Device
 from boxwright.messages import words
 from boxwright.paper.frame import Look
@@ -22,7 +22,7 @@ from boxwright.problems import Arg, say
 KEY = Path(__file__).parent / "outs" / "key.typ"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Keyed:
     """A sheet made for one lock's code, under its title; `code` is None for a lock with a key.
 

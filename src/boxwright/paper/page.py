@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from boxwright.choose.marks import Mark
 from boxwright.fonts import Faces, gate_all
+from boxwright.frozen import frozen_value
 from boxwright.messages import words as said
 from boxwright.problems import Problem, Where, plain, say
 from boxwright.puzzles.contract import Kind, Reader
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
 NOWHERE = Where("")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Page:
     """One page: `template` (a .typ file with `draw`) draws `part` of `sheet`.
 

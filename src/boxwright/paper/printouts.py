@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from boxwright.choose.edition import Edition, no_sheet
 from boxwright.choose.marks import NO_SHEET
+from boxwright.frozen import frozen_value
 from boxwright.game.folder import Folder
 from boxwright.paper import outs
 from boxwright.paper.earlier import digest
@@ -33,7 +34,7 @@ Seen = Callable[[int, int], None]
 PRESSES = 2  # threads that lay out, beside the one that reads back: Typst leaves Python alone
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class PrintOut:
     """One file, read back and found to say what it should.
 
@@ -189,7 +190,7 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
         yield _job(one, name, File("pupils", part_pages(one, clue)), sheets)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Press:
     """Files that are being laid out: what is on each, and which of them a press works at."""
 

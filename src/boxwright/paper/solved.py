@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import islice
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms import Device, entry
 from boxwright.messages import words
 from boxwright.paper.frame import Look
@@ -19,7 +19,7 @@ MOST_STEPS = 6
 MOST_MISTAKES = 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Solved:
     """A sheet with its solution, None where its solver gives up; `device` is the lock it opens."""
 

@@ -9,15 +9,16 @@ of the five bars and one of the four spaces, or three of the spaces.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from boxwright.frozen import frozen_value
 
 Scene = Literal["garden", "library", "music-room"]
 Texture = Literal["boards", "reeds", "fence", "books", "curtain", "radiator", "keys"]
 Sort = Literal["digits", "letters", "text"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Strip:
     """Upright bars side by side: the left edge, then bar, space, bar, … in millimetres.
 
@@ -28,7 +29,7 @@ class Strip:
     runs: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Band:
     """A thing in the picture that has bars; `top` and `low` in hundredths of its height."""
 
@@ -38,7 +39,7 @@ class Band:
     strips: tuple[Strip, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Picture:
     """A drawing; one strip of it can be read, as `signs` signs of one `sort`.
 
@@ -53,7 +54,7 @@ class Picture:
     nudge: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part."""
 

@@ -9,7 +9,7 @@ facts alone) and what it knows (what pupils bring along); neither holds the answ
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Literal, NamedTuple, Protocol
 
 from pydantic import BaseModel
@@ -17,6 +17,7 @@ from pydantic.config import JsonDict
 
 from boxwright.content.tables import Content
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.model import Level, RoomFile
 from boxwright.problems import Message, Path, Problem
 
@@ -28,7 +29,7 @@ PICTURES: JsonDict = {"from": "pictures"}
 """What the schema of an option says that names pictures of the teacher's."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Answer:
     """What a sheet leads to: `("4", "2", "7")` in digits, `("up", "left")` in moves."""
 
@@ -36,7 +37,7 @@ class Answer:
     symbols: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Carries:
     """Answers that a kind can carry: `symbols` None means every symbol of the alphabet."""
 
@@ -54,7 +55,7 @@ class Carries:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Part:
     """One printed piece; `ink` is unseen until the torch is on it; `apart` may lie elsewhere."""
 
@@ -63,7 +64,7 @@ class Part:
     apart: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Need:
     """A table that a kind draws on: its name, the least rows, and the columns it must have."""
 
@@ -72,7 +73,7 @@ class Need:
     columns: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Facts:
     """What a kind is good for, before anything is made.
 
@@ -104,7 +105,7 @@ class Facts:
         return "film" in self.uses or "ink" in readers or "teacher" in readers
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Given:
     """What a kind may draw on besides the answer and its options.
 
@@ -121,7 +122,7 @@ class Given:
     pictures: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class NoKnows:
     """Nothing need be known: the sheet says it all."""
 

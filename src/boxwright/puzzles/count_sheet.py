@@ -17,13 +17,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from itertools import product
 from math import prod
 from typing import Any
 
 from boxwright import messages
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.model import Level
 from boxwright.problems import Message, Problem, Where, say
 from boxwright.puzzles.contract import (
@@ -69,7 +69,7 @@ class Options(Wishes, frozen=True, extra="forbid", strict=True):
     """What a teacher may choose: how many pictures, which family, or which of their own."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part."""
 

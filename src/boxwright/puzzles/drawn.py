@@ -9,17 +9,17 @@ dot in it is a file of the teacher's, which is never turned.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import PurePosixPath
 from typing import Literal, get_args
 
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, say
 
 Family = Literal["balloons", "beetles", "flowers"]
 FAMILIES: tuple[Family, ...] = get_args(Family)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Drawn:
     """What holds for one drawn picture."""
 

@@ -7,8 +7,10 @@ meet letters on one sheet, so that 0 and O, 1 and I, 5 and S need not be told ap
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from boxwright.frozen import frozen_value
 
 Sort = Literal["digits", "letters"]
 
@@ -16,7 +18,7 @@ DIGITS = "0123456789"
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Face:
     """One design of all digits or all letters, `height` squares high.
 

@@ -18,13 +18,14 @@ may be anything. Only one list can be in an order. Columns `goal` and `level` ar
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, Literal
 
 from pydantic import BaseModel
 
 from boxwright import messages
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, Problem, Where, say
 from boxwright.puzzles import logic_grid_content as own_content
 from boxwright.puzzles.contract import (
@@ -82,7 +83,7 @@ class Options(BaseModel, frozen=True, extra="forbid", strict=True):
     faces: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part."""
 

@@ -11,8 +11,9 @@ one shows against the other.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
+
+from boxwright.frozen import frozen_value
 
 Form = Literal["is", "not", "either", "neither", "pair", "before", "by", "beside"]
 Scene = Literal["own", "hut", "boats", "fields", "colours"]
@@ -36,7 +37,7 @@ COMPARES: frozenset[Form] = frozenset({"before", "by", "beside"})
 """Forms that speak of the ordered category without naming a member of it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Category:
     """A category with its members; those of an ordered one stand in their order."""
 
@@ -45,7 +46,7 @@ class Category:
     ordered: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Statement:
     """One statement about `items`; `by` is how many steps lie between, 0 where none are named."""
 
@@ -54,7 +55,7 @@ class Statement:
     by: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Puzzle:
     """What is printed.
 

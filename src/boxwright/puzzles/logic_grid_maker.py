@@ -8,12 +8,12 @@ would find it, comes nearest to what the level asks.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations, permutations, product
 from typing import TypeAlias
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.model import Level
 from boxwright.puzzles.logic_grid_forms import (
     Arrangement,
@@ -40,7 +40,7 @@ Shape: TypeAlias = tuple[int, int, int]
 """Number of categories, members of each, and which category is ordered (-1: none)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Wish:
     """What a level asks: members, how deep the working, how many sets to choose from.
 

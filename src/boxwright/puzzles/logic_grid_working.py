@@ -9,9 +9,9 @@ any more, one square is supposed and led to a contradiction; a made sheet never 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from boxwright.frozen import frozen_value
 from boxwright.puzzles.logic_grid_cells import Case, Cells, cells
 from boxwright.puzzles.logic_grid_forms import Item, Puzzle
 from boxwright.puzzles.logic_grid_solver import base_of
@@ -19,7 +19,7 @@ from boxwright.puzzles.logic_grid_solver import base_of
 How = Literal["statement", "carry", "apart", "only", "suppose"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Find:
     """Squares found: `statement` says where from, `about` what two things led there.
 
@@ -35,7 +35,7 @@ class Find:
     depth: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Working:
     """Finds in their order, the squares ticked in the end, and whether all is settled."""
 

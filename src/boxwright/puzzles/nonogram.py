@@ -15,13 +15,13 @@ numbers of 15 pt; blocks are told apart by place alone, so no colour is needed.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal
 
 from pydantic import BaseModel
 
 from boxwright import messages
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, Problem, say
 from boxwright.puzzles import nonogram_solver as solver
 from boxwright.puzzles.contract import (
@@ -75,7 +75,7 @@ class Options(BaseModel, frozen=True, extra="forbid", strict=True):
     ] = "auto"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Squares:
     """What is printed: run lengths by row (from the top) and by column (from the left).
 
@@ -91,7 +91,7 @@ class Squares:
     example: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.puzzles.figures import Face
 
 Tone = Literal["dark", "light"]
@@ -14,7 +14,7 @@ Tone = Literal["dark", "light"]
 ROOM_ABOVE = 6  # rows for the ground; with fewer, a broad board would leave none to draw on
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Mould:
     """What the figures fix: squares that are `kept`, and which of these are `dark`."""
 
@@ -30,7 +30,7 @@ class Mould:
         return not self.kept[y] >> x & 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Setting:
     """How figures are set: their face, in how many rows, how far apart, dark or light."""
 

@@ -10,12 +10,12 @@ Limits: one page; what does not fit on it is refused when it is printed.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Annotated, get_args
 
 from pydantic import BaseModel, Field, StringConstraints
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, Problem, Where, say
 from boxwright.puzzles.contract import (
     PICTURES,
@@ -57,7 +57,7 @@ class Options(BaseModel, frozen=True, extra="forbid", strict=True):
     said: Paragraph | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Own:
     """Paragraphs, and a picture with its width over its height."""
 
@@ -67,14 +67,14 @@ class Own:
     alt: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part; none where the clue is something in the room."""
 
     sheet: Own | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Knows:
     """What the teacher declares the page to lead to, and what is only spoken of."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from boxwright.frozen import frozen_value
 
 # Fits the body of A4 and of Letter at 18 pt, under a heading of two lines, four lines of
 # text and a row of pictures; the page draws it higher where it has the room.
@@ -13,7 +13,7 @@ MOST_PICTURES = 46
 MOST_COUNT = 9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sort:
     """One sort of picture: its name (a drawn one, or a file), and its box in millimetres."""
 
@@ -22,7 +22,7 @@ class Sort:
     height: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Placed:
     """One picture in the field: its middle in millimetres from the top left, its turn in degrees.
 
@@ -35,7 +35,7 @@ class Placed:
     turn: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Field:
     """What is printed: the frame, the sorts of pictures, those asked for in order, and all placed.
 

@@ -6,8 +6,9 @@ bottom. A sign is what stands around one cell: its lines, and a dot in a dotted 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from boxwright.frozen import frozen_value
 
 Shape = Literal["grid", "cross"]
 Carried = Literal["letters", "text", "digits"]
@@ -43,7 +44,7 @@ ORDERS: dict[str, tuple[tuple[Shape, bool], ...]] = {
 """The two orders of fences that are common; with the alphabet written through them."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sign:
     """What stands around one cell of a fence; `dot` where the fence is dotted."""
 
@@ -52,7 +53,7 @@ class Sign:
     dot: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Fence:
     """One fence with what stands in its cells; "" is a cell that pupils fill in."""
 
@@ -61,7 +62,7 @@ class Fence:
     cells: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Key:
     """The fences in their order, and the rule by which empty cells are filled in.
 
@@ -75,7 +76,7 @@ class Key:
     rule: Rule
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Row:
     """The signs in the order in which they are read."""
 
@@ -83,7 +84,7 @@ class Row:
     signs: tuple[Sign, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """Signs and key, which may lie in two places."""
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import ceil
 
 from boxwright.content.tables import Table
+from boxwright.frozen import frozen_value
 from boxwright.game.model import LEVELS
 from boxwright.problems import Problem, Where
 from boxwright.text import nfc
@@ -33,7 +33,7 @@ BY_PLACE = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Row:
     """One question with its right option and its wrong ones; `level` "" is for every level."""
 

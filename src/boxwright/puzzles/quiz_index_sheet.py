@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from boxwright.frozen import frozen_value
 
 Carried = Literal["digits", "letters", "moves"]
 Sign = Literal["circle", "square", "triangle", "star", "plus", "hourglass", "heart", "ring"]
@@ -16,7 +17,7 @@ LABELS: dict[Carried, tuple[str, ...]] = {
 """What options can be marked with, in the order in which they stand."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Choice:
     """One option of a question: the digit, letter or move before it, and its text."""
 
@@ -24,7 +25,7 @@ class Choice:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Question:
     """One question, with its sign and its options in the order in which they stand."""
 
@@ -33,7 +34,7 @@ class Question:
     choices: tuple[Choice, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Quiz:
     """What is printed. `asked` are the signs over the boxes of the code, from the left."""
 
@@ -42,14 +43,14 @@ class Quiz:
     asked: tuple[Sign, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part."""
 
     sheet: Quiz | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Fact:
     """The right option of one question."""
 
@@ -57,7 +58,7 @@ class Fact:
     right: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Knows:
     """What pupils bring along: the right options, in alphabetical order of the questions."""
 

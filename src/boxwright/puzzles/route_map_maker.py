@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.model import Level
 from boxwright.messages import words
 from boxwright.problems import say
@@ -47,7 +48,7 @@ class LayoutError(Exception):
     """No room was found where there must be some: a fault of this module."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Chosen:
     """Places before they have their places: what is drawn, in the order of the list, then the rest.
 

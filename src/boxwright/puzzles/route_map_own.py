@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from boxwright.content.tables import Table
+from boxwright.frozen import frozen_value
 from boxwright.problems import Problem, Where
 from boxwright.puzzles.contract import Given
 
@@ -16,7 +16,7 @@ LINE_SIGNS = 12  # in one line of a label
 HINT_SIGNS = 60
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class OwnPlace:
     """One row: the place's name as lines of a label, a hint at it if there is one."""
 

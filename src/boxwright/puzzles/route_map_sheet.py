@@ -6,8 +6,9 @@ may print all of it smaller or larger.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal, get_args
+
+from boxwright.frozen import frozen_value
 
 Move = Literal["up", "down", "left", "right"]
 Sort = Literal["hut", "tower", "tent", "windmill", "barn", "mast", "dome", "spot"]
@@ -24,7 +25,7 @@ WIDTH, HEIGHT = 174.0, 138.0
 MOST_THINGS = 2  # one on either side of a building
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Point:
     """A place on the map, from its top left corner."""
 
@@ -32,7 +33,7 @@ class Point:
     y: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Place:
     """One place, `at` its middle: what is drawn, what stands left and right of it, its name.
 
@@ -45,7 +46,7 @@ class Place:
     label: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Stop:
     """What the list tells of one stop: its name, its looks, or a hint of the teacher's.
 
@@ -59,7 +60,7 @@ class Stop:
     hint: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Feature:
     """A piece of country that is no place: where its middle is, and how wide it is."""
 
@@ -68,7 +69,7 @@ class Feature:
     width: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class RouteMap:
     """The map and the list: a start, all places (in no order), the stops in theirs."""
 
@@ -83,14 +84,14 @@ class RouteMap:
     features: tuple[Feature, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part."""
 
     sheet: RouteMap | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Meaning:
     """That a hint of the teacher's means a place, by its name."""
 
@@ -98,7 +99,7 @@ class Meaning:
     place: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Knows:
     """What the teacher's hints mean, every place of the map included that they could mean."""
 

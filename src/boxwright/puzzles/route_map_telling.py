@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.model import Level
 from boxwright.puzzles.route_map_sheet import BUILDINGS, MOST_THINGS, THINGS, Sort, Stop, Thing
 
@@ -17,7 +18,7 @@ class TellingError(Exception):
     """No places were found that the list can tell apart: a fault of this module."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Looks:
     """What is seen at one place."""
 

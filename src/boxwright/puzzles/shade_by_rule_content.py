@@ -8,11 +8,11 @@ safe side, letter by letter; the finished page is measured again.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from unicodedata import combining, normalize
 
 from boxwright.content.tables import TRUTHS, Table
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.model import LEVELS, Level
 from boxwright.problems import Problem, Where
 from boxwright.text import nfc
@@ -24,7 +24,7 @@ COLUMN_ROOM = {1: 29.0, 2: 12.4, 3: 6.9, 4: 4.1}
 """Widths of a statement (in its own text sizes) that have room in so many columns."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Row:
     """One statement, and whether it fits the rule; `level` "" is for every level."""
 

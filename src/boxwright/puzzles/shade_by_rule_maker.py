@@ -7,10 +7,10 @@ wrongly leaves a whole code to be read, as far as a few deals can see to that.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.game.model import LEVELS, Level
 from boxwright.puzzles.figures import Sort, faces_of
 from boxwright.puzzles.nonogram_setting import Mould, Setting, mould
@@ -20,7 +20,7 @@ Height = Literal["small", "middle", "large"]
 Cells = tuple[tuple[int, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Picture:
     """Which cells are to be shaded: by row, bit x set where the cell in column x is dark.
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from boxwright.frozen import frozen_value
 from boxwright.puzzles.figures import Sort
 
 NumberRule = Literal[
@@ -18,7 +18,7 @@ LARGEST = 99
 """The largest number in a cell; three digits would need cells too broad for large print."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Squares:
     """What is printed.
 
@@ -39,14 +39,14 @@ class Squares:
     lines: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The one part."""
 
     sheet: Squares | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Fact:
     """Whether one statement fits the rule, on the teacher's word."""
 
@@ -54,7 +54,7 @@ class Fact:
     fits: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Knows:
     """What pupils bring along: whether each statement fits, in alphabetical order."""
 

@@ -16,6 +16,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from pydantic import BaseModel
 
+from boxwright.frozen import is_frozen
 from boxwright.problems import Message, Problem, Where, say
 from boxwright.puzzles.contract import Alphabet, Facts, Reader, Use
 
@@ -113,16 +114,12 @@ def _not_plain(
         for inner in get_args(kind):
             if inner is not Ellipsis:
                 yield from _not_plain(inner, path, seen)
-    elif isinstance(kind, type) and is_dataclass(kind) and _is_frozen(kind):
+    elif isinstance(kind, type) and is_dataclass(kind) and is_frozen(kind):
         hints = get_type_hints(kind)
         for field in fields(kind):
             yield from _not_plain(hints[field.name], f"{path}.{field.name}", seen | {kind})
     else:
         yield path, getattr(kind, "__name__", str(kind))
-
-
-def _is_frozen(kind: Any) -> bool:
-    return bool(kind.__dataclass_params__.frozen)
 
 
 def _facts(facts: Facts, fault: _Fault) -> Iterator[Problem]:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from boxwright.frozen import frozen_value
 from boxwright.puzzles.picture_field import Field, Sort
 
 # A dot belongs to the picture that it is nearest to, by this much at the least: a hand
@@ -13,7 +12,7 @@ REACH = 5.0  # farther from every picture, a dot seems to belong to none
 OFF_PRINT = 0.5  # nearer to a picture, its black print may hide the dot
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Dot:
     """A dot of ink: the middle of its picture, and from there the way to the dot, in millimetres.
 
@@ -26,7 +25,7 @@ class Dot:
     down: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Ink:
     """All that the torch shows, in a frame of the field's width and height."""
 
@@ -35,7 +34,7 @@ class Ink:
     dots: tuple[Dot, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Card:
     """What pupils get where the dots are on another clue's sheet: the pictures asked for."""
 
@@ -43,7 +42,7 @@ class Card:
     sorts: tuple[Sort, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Guide:
     """What the teacher traces from: the pupils' field, and the dots."""
 
@@ -51,7 +50,7 @@ class Guide:
     dots: tuple[Dot, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """The pupils' sheet (or a card, if a sheet is there already), the ink, and the guide."""
 

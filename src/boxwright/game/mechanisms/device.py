@@ -7,17 +7,17 @@ lock is asked of its mechanism's entry, with the device as the argument.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TypeAlias
 
+from boxwright.frozen import frozen_value
 from boxwright.game.model import KitLock, LockMake, LockShape, MechanismName
 
 Code: TypeAlias = tuple[str, ...]
 BLANK = "_"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Device:
     """A lock's codes, and what matters for trying them.
 

@@ -8,10 +8,10 @@ All times are fractions: nothing is rounded before it is shown.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms.device import Code, Device
 from boxwright.game.mechanisms.making import entry
 from boxwright.problems import Message, say
@@ -28,7 +28,7 @@ class Run(NamedTuple):
     seconds: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Guess:
     """What one who knows `known` needs: tries and seconds, on average and at worst."""
 

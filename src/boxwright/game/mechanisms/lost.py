@@ -8,15 +8,15 @@ open the lock whatever it is set to.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from boxwright.frozen import frozen_value
 from boxwright.game.mechanisms.device import Code, Device
 from boxwright.game.mechanisms.making import entry
 from boxwright.problems import Message, say
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Suspect:
     """A code to try, and the stage of the search that it belongs to."""
 
@@ -24,7 +24,7 @@ class Suspect:
     stage: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Stage:
     """A stretch of the list: its tries, and the seconds until it is worked through."""
 

@@ -13,6 +13,7 @@ from boxwright.choose.gear import Gear
 from boxwright.choose.marks import NO_SHEET, Mark
 from boxwright.choose.step_words import place_named
 from boxwright.choose.ways import ways_of
+from boxwright.frozen import frozen_value
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Device, entry
 from boxwright.game.model import START, TABLE
@@ -30,7 +31,7 @@ HERE = Path(__file__).parent
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class File:
     """One file of a print-out that makes several; `suffix` goes behind the print-out's name."""
 

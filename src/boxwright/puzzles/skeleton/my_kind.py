@@ -9,11 +9,11 @@ folder, the shelf does not list them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from pydantic import BaseModel
 
 from boxwright.dice import Dice
+from boxwright.frozen import frozen_value
 from boxwright.problems import Message, Problem
 from boxwright.puzzles.contract import (
     Answer,
@@ -41,12 +41,12 @@ class Options(BaseModel, frozen=True, extra="forbid", strict=True):
     """What a teacher may choose; every choice has a default."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Drawn:
     """What is printed on the part `sheet`, and nothing else: never the answer."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Sheet:
     """One optional field for each part, named as the part."""
 
