@@ -13,7 +13,7 @@ from boxwright.choose.marks import SIGNS, Mark
 from boxwright.dice import Dice
 from boxwright.paper.frame import Look
 from boxwright.paper.page import Page
-from boxwright.paper.readback import PPI, picture_of
+from boxwright.paper.readback import PPI, seen
 from boxwright.paper.render import render
 from boxwright.paper.signs import CLEAR, FAR, chart, drawings, read_marks
 
@@ -25,7 +25,7 @@ ROWS: list[Row] = [SIGNS[at : at + 6] for at in (0, 5, 10)]
 def picture(page: Maker, look: Look, signs: tuple[str, ...], ppi: float = 110) -> Image.Image:
     a, b, c, d, e, f = signs
     made = page(mark=Mark((a, b, c), (d, e, f)))
-    return picture_of(pypdfium2.PdfDocument(render([made], look))[0], ppi)
+    return seen(pypdfium2.PdfDocument(render([made], look))[0], ppi)[0]
 
 
 def speckled(image: Image.Image) -> Image.Image:
@@ -57,8 +57,8 @@ def test_every_sign_is_read_in_every_place_on_every_paper_and_size(page: Maker, 
     marks = [Mark(row[:3], row[3:]) for row in rows]  # type: ignore[arg-type]
     printed = pypdfium2.PdfDocument(render([page(mark=mark) for mark in marks], look))
     for number, row in enumerate(rows):
-        seen = read_marks(picture_of(printed[number], PPI), look)
-        assert tuple(reading.sign for reading in seen) == row
+        found = read_marks(seen(printed[number], PPI)[0], look)
+        assert tuple(reading.sign for reading in found) == row
 
 
 @pytest.mark.parametrize("how", WORSE)
@@ -75,7 +75,7 @@ def test_no_two_signs_are_near_each_other() -> None:
 
 
 def test_a_blank_foot_reads_as_nothing(page: Maker) -> None:
-    bare = picture_of(pypdfium2.PdfDocument(render([page(mark=None)], Look()))[0], 110)
+    bare, _ = seen(pypdfium2.PdfDocument(render([page(mark=None)], Look()))[0], 110)
     assert [r.sign for r in read_marks(bare, Look())] == [""] * 6
 
 
