@@ -39,8 +39,9 @@ def objects_on(page: Any) -> Iterator[Any]:
     """Yield PDFium's handle of every object on a pypdfium2 page."""
     import pypdfium2.raw as pdfium
 
-    for at in range(pdfium.FPDFPage_CountObjects(page)):
-        yield pdfium.FPDFPage_GetObject(page, at)
+    raw, give = page.raw, pdfium.FPDFPage_GetObject  # looked up once: pages have many objects
+    for at in range(pdfium.FPDFPage_CountObjects(raw)):
+        yield give(raw, at)
 
 
 def _bounded(page: Any) -> Iterator[tuple[Any, Corners]]:
@@ -48,9 +49,9 @@ def _bounded(page: Any) -> Iterator[tuple[Any, Corners]]:
     import pypdfium2.raw as pdfium
 
     sides = left, low, right, high = c_float(), c_float(), c_float(), c_float()
-    given = tuple(map(byref, sides))
+    given, tell = tuple(map(byref, sides)), pdfium.FPDFPageObj_GetBounds
     for item in objects_on(page):
-        if pdfium.FPDFPageObj_GetBounds(item, *given):
+        if tell(item, *given):
             yield item, (left.value, low.value, right.value, high.value)
 
 
@@ -107,13 +108,8 @@ def overflows(document: Opened, pages: Sequence[Page], look: Look) -> list[Probl
 
 def _out_of(printed: Any, page: Page, look: Look) -> Iterator[Problem]:
     room = _room(look)
-    homes = [look.rule, look.marks, *_extras(page, look)]
-    astray = [
-        box
-        for box in _outside(room, printed)
-        if not any(home.holds(box, SLACK) for home in homes)
-        and not (page.cuts and _is_cut(box, look))
-    ]
+    homes = [room, look.marks, look.rule, *_extras(page, look)]
+    astray = [box for box in _outside(homes, printed) if not (page.cuts and _is_cut(box, look))]
     wide = max((_beyond(box.x, box.right, room.x, room.right) for box in astray), default=0.0)
     tall = max((_beyond(box.y, box.bottom, room.y, room.bottom) for box in astray), default=0.0)
     body = look.body
@@ -123,22 +119,33 @@ def _out_of(printed: Any, page: Page, look: Look) -> Iterator[Problem]:
         yield _problem("paper.too-tall", page, look, body.height + tall, body.height)
 
 
-def _outside(room: Box, printed: Any) -> Iterator[Box]:
-    """Yield the boxes that are not within `room`: few of many, so the rest is passed by quickly.
+def _outside(homes: Sequence[Box], printed: Any) -> Iterator[Box]:
+    """Yield the boxes that none of `homes` holds: few of many, so the rest is passed by quickly.
 
-    What is within it by PDFium's bounds, which are never too small, need not be asked how it
-    is drawn.
+    What is within one by PDFium's bounds, which are never too small, need not be asked how
+    it is drawn.
     """
     height, stroke = printed.get_height(), _Stroke()
-    first, last = points_from_mm(room.x - SLACK), points_from_mm(room.right + SLACK)
-    bottom = height - points_from_mm(room.bottom + SLACK)
-    top = height - points_from_mm(room.y - SLACK)
+    limits = [_limits(home, height) for home in homes]
     for item, bounds in _bounded(printed):
         left, low, right, high = bounds
-        if not (first <= left and bottom <= low and right <= last and high <= top):
+        for first, bottom, last, top in limits:
+            if first <= left and bottom <= low and right <= last and high <= top:
+                break
+        else:
             box = stroke.box(item, bounds, height)
-            if not room.holds(box, SLACK):
+            if not any(home.holds(box, SLACK) for home in homes):
                 yield box
+
+
+def _limits(home: Box, height: float) -> Corners:
+    """Return between what lies all that `home` holds, on a page so many points tall."""
+    return (
+        points_from_mm(home.x - SLACK),
+        height - points_from_mm(home.bottom + SLACK),
+        points_from_mm(home.right + SLACK),
+        height - points_from_mm(home.y - SLACK),
+    )
 
 
 def _is_cut(box: Box, look: Look) -> bool:
