@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 STRETCH = 0.55  # of the text's height: more than a space, less than most letters
 LEAST = 3  # pixels
+EVERY = 3  # rows, of which the first is looked at first
 UPRIGHT = 1.5  # text taller than this times its width runs up or down the page ...
 TALL = 24.0  # ... if it is longer than this, in points: a single letter is not
 MOST = 0.7  # of a letter must lie in such a stretch for it to count as hidden
@@ -55,20 +56,24 @@ class _Rows:
     def flat(self, box: Corners) -> Iterator[Corners]:
         """Yield the parts of `box` (pixels) in which no row changes from pixel to pixel.
 
-        A row is taken as one whole number, and held against itself moved by a pixel.
+        A row is taken as one whole number, and held against itself moved by a pixel; every
+        third row first, for most text shows all its letters in those.
         """
         left, top = max(0, int(box[0])), max(0, int(box[1]))
         right, low = min(self.width, int(box[2]) + 1), min(self.height, int(box[3]) + 1)
         if right - left < LEAST or low <= top:
             return
-        steps = 0
-        for start in range(top * self.width, low * self.width, self.width):
-            row = int.from_bytes(self.bytes[start + left : start + right], "big")
-            steps |= row ^ (row >> 8)
-        seen = steps.to_bytes(right - left, "big")[1:]  # the first has none before it
-        least = max(LEAST, int(STRETCH * (low - top)))
-        for flat in re.finditer(b"\x00{%d,}" % least, seen):
-            start, end = flat.span()
+        flat = re.compile(b"\x00{%d,}" % max(LEAST, int(STRETCH * (low - top))))
+        steps, seen = 0, b""
+        for first in range(top, top + EVERY):
+            for start in range(first * self.width, low * self.width, EVERY * self.width):
+                row = int.from_bytes(self.bytes[start + left : start + right], "big")
+                steps |= row ^ (row >> 8)
+            seen = steps.to_bytes(right - left, "big")[1:]  # the first has none before it
+            if not flat.search(seen):
+                return
+        for found in flat.finditer(seen):
+            start, end = found.span()
             yield left + start, top, left + end + 1, low
 
 
