@@ -1,4 +1,4 @@
-"""Fewer hints than most groups ask for are told, with the number that would do."""
+"""Hints that run out, where more would let more groups finish, are told with their number."""
 
 from __future__ import annotations
 
@@ -7,12 +7,18 @@ from pathlib import Path
 from boxwright.problems import Count
 from tests.games import base, found, remedy, said
 
+MARK = "solve.step-logic = 6"
 PUPILS = "pupils = [3, 4]"
 
 
-def hints(tmp_path: Path, count: int, *more: tuple[str, str]) -> Path:
-    """Return the base game with so many hints."""
-    return base(tmp_path, (PUPILS, f"{PUPILS}\nhints = {count}"), *more)
+def hints(tmp_path: Path, count: int, after: int = 120) -> Path:
+    """Return the base game with so many hints, little time, and pupils who soon ask."""
+    return base(
+        tmp_path,
+        (PUPILS, f"{PUPILS}\nhints = {count}"),
+        ("bell_to_bell = 75", "bell_to_bell = 42"),
+        (MARK, f"{MARK}\nhint.after = {after}"),
+    )
 
 
 def test_one_hint_for_a_whole_game_is_too_few(tmp_path: Path) -> None:
@@ -34,8 +40,12 @@ def test_as_many_as_are_asked_for_are_enough(tmp_path: Path) -> None:
     need = finding.evidence.need
     base(tmp_path, ("hints = 1\n", f"hints = {need}\n"))
     assert found(tmp_path / "game", "time.hints") == []
-    base(tmp_path, (f"hints = {need}\n", f"hints = {need - 1}\n"))
-    assert len(found(tmp_path / "game", "time.hints")) == 1
+
+
+def test_with_time_enough_hints_may_run_out(tmp_path: Path) -> None:
+    game = hints(tmp_path, 1)
+    base(tmp_path, ("bell_to_bell = 42", "bell_to_bell = 90"))
+    assert found(game, "time.hints") == []
 
 
 def test_its_own_remedy_is_the_number_that_would_do(tmp_path: Path) -> None:
@@ -49,6 +59,5 @@ def test_its_own_remedy_is_the_number_that_would_do(tmp_path: Path) -> None:
     assert found(tmp_path / "game", "time.hints") == []
 
 
-def test_quick_pupils_need_none(tmp_path: Path) -> None:
-    quick = ("[goals]", "[forecast]\nhint.after = 3000\n\n[goals]")
-    assert found(hints(tmp_path, 0, quick), "time.hints") == []
+def test_who_would_not_ask_needs_none(tmp_path: Path) -> None:
+    assert found(hints(tmp_path, 0, after=3000), "time.hints") == []

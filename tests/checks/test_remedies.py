@@ -85,7 +85,14 @@ MENDED = {
     "a-prize-on-the-table": Case("game.won-at-start", ((SEEDS, 'place = "table"\nwins = true'),)),
     "too-few-moves": Case("guess.sooner-moves", ((SIDE, SIDE.replace("[7, 7]", "[5, 5]")),)),
     "too-many-hints": Case("hints.count-more", ((PUPILS, f"{PUPILS}\nhints = 16"),)),
-    "hints-that-run-out": Case("time.hints", ((PUPILS, f"{PUPILS}\nhints = 1"),)),
+    "hints-that-run-out": Case(
+        "time.hints",
+        (
+            (PUPILS, f"{PUPILS}\nhints = 1"),
+            ("bell_to_bell = 75", "bell_to_bell = 42"),
+            ("solve.step-logic = 6", "solve.step-logic = 6\nhint.after = 120"),
+        ),
+    ),
     "hints-for-nobody": Case("hints.count-none", ((PUPILS, f"{PUPILS}\nhints = 0"), OWN_GLOW)),
     "a-thing-of-no-use": Case("item.without-use", (SPADE,)),
     "a-lock-too-few": Case("kit.lacks-locks", kit=((N2, ""),)),
@@ -243,7 +250,7 @@ UNMENDED = {
         room=(HOT_SHELF, LEDGE_TOO),
     ),
     "a-story-for-which-play-has-no-time": Case(
-        "time.briefing", ((NOBODY, LONG), ("bell_to_bell = 75", "bell_to_bell = 46"))
+        "time.briefing", ((NOBODY, LONG), ("bell_to_bell = 75", "bell_to_bell = 43"))
     ),
 }
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from boxwright.problems import Seconds
 from tests.games import base, found, remedy, said
 
+MARK = "solve.step-logic = 6"
 PUPILS = "pupils = [3, 4]"
 
 
@@ -20,7 +21,7 @@ def test_a_group_too_large_for_the_clues_is_noted(tmp_path: Path) -> None:
 
 
 def test_sheets_at_which_only_one_can_sit_make_others_wait(tmp_path: Path) -> None:
-    game = base(tmp_path, ("[goals]", "[forecast]\ngroup.seats = 1\n\n[goals]"))
+    game = base(tmp_path, (MARK, f"{MARK}\ngroup.seats = 1"))
     assert len(found(game, "time.waiting")) == 1
 
 

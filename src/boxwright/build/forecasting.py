@@ -141,7 +141,8 @@ def reckoned(
         network = replace(network, hints=hints)
     parameters = parameters_of(about.folder.game)
     try:
-        return forecast(question(edition, network, {}, play), parameters, Dice(CHANCES))
+        asked = question(edition, network, lessons_of(edition, (), parameters), play)
+        return forecast(asked, parameters, Dice(CHANCES))
     except TooManyError:
         return None
 
