@@ -396,6 +396,47 @@ class TestTheBench:
         expect(tab.get_by_label("The rule", exact=True)).to_have_value("It floats on water.")
         assert (folder(studio) / "game.toml").read_bytes() == before
 
+    def test_what_a_way_needs_and_changes_elsewhere_is_ticked_and_kept(
+        self, studio: Studio, address: str, tab: Page
+    ) -> None:
+        tab.goto(f"{address}{CLUES}/boat-shed/daylight")
+        tab.locator("#elsewhere > summary").click()
+        needs = tab.get_by_role("group", name="One must have in hand")
+        needs.get_by_label("a brass key").check()
+        tab.get_by_role("group", name="It brings into play").get_by_label("a torch").check()
+        tab.locator("#elsewhere").get_by_text("It takes out of play").first.click()
+        drops = tab.get_by_role("group", name="It takes out of play")
+        drops.get_by_label("the clue “find-key”").check()
+        tab.get_by_label("A thing", exact=True).select_option("tin")
+        tab.get_by_label("goes to").select_option("case")
+        tab.reload()
+        expect(needs.get_by_label("a brass key")).to_be_checked()
+        expect(tab.get_by_label("goes to")).to_have_value("case")
+        tab.get_by_role("button", name="Keep it").click()
+        expect(tab.locator("#state")).to_have_text("All is kept.")
+        way = game(studio)["clues"]["boat-shed"]["versions"]["daylight"]
+        asked = {name: way[name] for name in ("needs", "adds", "drops", "moves")}
+        assert asked == {
+            "needs": ["brass-key"], "adds": ["torch"], "drops": ["find-key"],
+            "moves": {"tin": "case"},
+        }  # fmt: skip
+        tab.get_by_label("Then the biscuit tin is at").select_option("")
+        tab.get_by_role("button", name="Keep it").click()
+        expect(tab.get_by_label("Then the biscuit tin is at")).to_have_count(0)
+        assert "moves" not in game(studio)["clues"]["boat-shed"]["versions"]["daylight"]
+
+    def test_what_cannot_be_put_elsewhere_is_refused_and_stays_chosen(
+        self, studio: Studio, address: str, tab: Page
+    ) -> None:
+        tab.goto(f"{address}{CLUES}/boat-shed/daylight")
+        tab.locator("#elsewhere > summary").click()
+        tab.get_by_label("A thing", exact=True).select_option("tin")
+        tab.get_by_label("goes to").select_option("tin")
+        tab.get_by_role("button", name="Keep it").click()
+        expect(tab.locator("#fields > .problems")).to_contain_text("itself")
+        expect(tab.get_by_label("goes to")).to_have_value("tin")
+        assert "moves" not in game(studio)["clues"]["boat-shed"]["versions"]["daylight"]
+
     def test_a_puzzle_that_can_is_taken_from_the_remedy(self, address: str, tab: Page) -> None:
         tab.goto(f"{address}{CLUES}/boat-shed/daylight")
         tab.locator("#code-how").select_option("fixed")

@@ -51,15 +51,29 @@ def bench_values(game: Game, clue: str, way: str) -> dict[str, Any]:
         "ways": list(ways_of(game, clue)),
         "levels": LEVELS,
         "throwable": _throwable(game, clue, way),
-        "consequences": _consequences(game, version),
+        **_elsewhere(game, clue, version),
         **fields_of(game, clue, version, version.kind, MadeOver(version.content, version.options)),
     }
 
 
-def _consequences(game: Game, version: Version) -> dict[str, tuple[str, ...]]:
-    """Return what a way needs, brings into play and takes out of it, by name."""
-    names = ("needs", "adds", "drops")
-    return {one: tuple(map(scene_of(game).name, getattr(version, one))) for one in names}
+def _elsewhere(game: Game, clue: str, version: Version) -> dict[str, Any]:
+    """Return what a way may need, bring into play, take out of it and put elsewhere, by name."""
+    scene, raw = scene_of(game), game.folder.game
+    all_of_them: dict[str, Any] = {**raw.boxes, **raw.locks, **raw.items, **raw.clues}
+    waiting = {id for id, one in all_of_them.items() if one.optional}
+    ids = {
+        "needs": [*raw.items],
+        "adds": [id for id in all_of_them if id in waiting or id in version.adds],
+        "drops": [id for id in all_of_them if id != clue and id not in waiting - {*version.drops}],
+    }
+    movable = [*raw.boxes, *raw.locks, *raw.items]
+    to = dict.fromkeys((*raw.boxes, *(spot.id for spot in scene.nesting.spots if spot.id)))
+    return {
+        "elsewhere": {name: [(id, scene.name(id)) for id in some] for name, some in ids.items()},
+        "moved": [(id, scene.name(id), target) for id, target in version.moves.items()],
+        "movable": [(id, scene.name(id)) for id in movable if id not in version.moves],
+        "move_to": [(id, scene.name(id)) for id in {**to, **dict.fromkeys(version.moves.values())}],
+    }
 
 
 def fields_of(game: Game, clue: str, version: Version, name: str, says: MadeOver) -> dict[str, Any]:

@@ -1,7 +1,8 @@
 // The clue bench: each change of a field is tried at once, unsaved, and shown as it will print.
 // What is typed stays in the window's own store until it is kept or left.
 
-import { addressOf, clearComplaints, complain, perform, piece, post, show, tell, valuesOf } from "/static/studio.js";
+import { addressOf, clearComplaints, complain, perform, piece, post, show, tell } from "/static/studio.js";
+import { Fields } from "/static/clues-fields.js";
 
 const LATER = 500;
 const OF_KIND = ["content", "options", "parts"];
@@ -53,6 +54,7 @@ class Bench {
   constructor(home) {
     this.home = home;
     this.form = byId("fields");
+    this.fields = new Fields(this.form, home.dataset.lock);
     this.words = JSON.parse(byId("bench-words").textContent);
     this.store = `bench ${location.pathname}`;
     this.running = false;
@@ -60,51 +62,10 @@ class Bench {
     this.throw = null;
     this.shown = [];
     this.left = new Map();
-    this.kept = JSON.stringify(this.draft());
+    this.kept = JSON.stringify(this.fields.draft());
     this.listen();
     this.restore();
     this.tryIt();
-  }
-
-  /** Return the fields as the game file would have them. */
-  draft() {
-    const raw = valuesOf(this.form);
-    const found = {
-      kind: raw.kind, level: raw.level, content: this.content(raw), place: raw.place,
-      options: this.options(raw), parts: raw.parts ?? {}, hints: this.hints(raw),
-      rooms: listed(raw.rooms), facilities: listed(raw.facilities),
-    };
-    if (this.home.dataset.lock) found.code = this.code(raw);
-    return found;
-  }
-
-  content(raw) {
-    return raw.content ?? null;
-  }
-
-  options(raw) {
-    const found = {};
-    for (const [name, value] of Object.entries(raw.options ?? {})) {
-      const control = this.form.querySelector(`[name="options.${CSS.escape(name)}"]`);
-      if (control?.dataset.lines !== undefined) {
-        const lines = value.split("\n").map((one) => one.trim()).filter(Boolean);
-        if (lines.length) found[name] = lines;
-      } else if (control?.dataset.default === undefined || JSON.stringify(value) !== control.dataset.default) {
-        found[name] = value;
-      }
-    }
-    return found;
-  }
-
-  hints(raw) {
-    const hints = [0, 1, 2].map((at) => (raw.hints?.[at] ?? "").trim());
-    return hints.some(Boolean) ? hints : null;
-  }
-
-  code(raw) {
-    const text = (raw.code ?? "").trim();
-    if (raw.code_how === "auto" || !text) return "auto";
-    return raw.code_how === "list" ? `one of ${text}` : text; // not read by people: the file's own words
   }
 
   listen() {
@@ -127,38 +88,24 @@ class Bench {
 
   changed(event) {
     const name = event.target.name;
-    if (name === "code_how") this.codeHow();
-    if (name === "kind_choice") this.takeKind(event.target.value, event.target.dataset);
+    if (name === "code_how") this.fields.codeHow();
+    if (name === "kind_choice") this.fields.takeKind(event.target.value, event.target.dataset);
     this.mark();
     this.tryIt();
     if (["code", "code_how"].includes(name)) { clearTimeout(this.offering); this.offering = setTimeout(() => this.offerOthers(), LATER); }
-  }
-
-  codeHow() {
-    const text = byId("code");
-    text.hidden = byId("code-how").value === "auto";
-    if (!text.hidden && document.activeElement === byId("code-how")) text.focus();
-  }
-
-  takeKind(name, said) {
-    byId("kind").value = name;
-    if (said) {
-      byId("kind-title").textContent = said.title;
-      byId("kind-about").textContent = said.about;
-    }
   }
 
   async offerOthers() {
     const others = byId("others");
     if (!others.open) return;
     const asked = { gives: others.dataset.gives, chosen: byId("kind").value };
-    if (this.home.dataset.lock) asked.code = this.draft().code;
+    if (this.home.dataset.lock) asked.code = this.fields.draft().code;
     await offer(others.querySelector(".offers"), others.dataset.offers, asked);
   }
 
   /** Say whether all is kept, and hold what is not against a reload. */
   mark(words) {
-    const now = this.draft();
+    const now = this.fields.draft();
     const unkept = JSON.stringify(now) !== this.kept;
     const state = byId("state");
     const text = words ?? (unkept ? state.dataset.unkept : state.dataset.kept);
@@ -181,50 +128,10 @@ class Bench {
     const held = sessionStorage.getItem(this.store);
     if (!held) { this.mark(); return; }
     const draft = JSON.parse(held);
-    this.put(draft);
+    this.fields.put(draft);
     this.waiting = draft.kind === byId("kind-fields").dataset.kind ? null : { ...draft, returned: true };
     this.mark(byId("state").dataset.returned);
     if (this.waiting) sessionStorage.setItem(this.store, held);
-  }
-
-  put(draft) {
-    const set = (name, value) => this.set(name, value);
-    this.takeKind(draft.kind);
-    set("level", draft.level ?? "");
-    this.putContent(draft.content);
-    set("place", JSON.stringify(draft.place));
-    for (const at of [0, 1, 2]) set(`hints.${at}`, draft.hints?.[at] ?? "");
-    set("rooms", draft.rooms.join(", "));
-    set("facilities", draft.facilities.join(", "));
-    if (draft.code !== undefined) this.putCode(draft.code);
-    this.putOptions(draft);
-  }
-
-  set(name, value) {
-    const control = this.form.elements[name];
-    if (control && !(control instanceof RadioNodeList)) control.value = value;
-  }
-
-  putContent(content) {
-    if (typeof content !== "object" || content === null) this.set("content", content ?? "");
-    else for (const [table, file] of Object.entries(content)) this.set(`content.${table}`, file);
-  }
-
-  putCode(code) {
-    const how = code === "auto" ? "auto" : code.startsWith("one of ") ? "list" : "fixed"; // not read by people
-    byId("code-how").value = how;
-    byId("code").value = how === "auto" ? "" : code.replace(/^one of /, "");
-    this.codeHow();
-  }
-
-  putOptions(draft) {
-    for (const control of this.form.querySelectorAll('[name^="options."], [name^="parts."]')) {
-      const [family, name] = control.name.replace("[]", "").split(".");
-      const value = draft[family]?.[name];
-      if (control.type === "checkbox") control.checked = Array.isArray(value) ? value.includes(control.value) : Boolean(value);
-      else if (family === "parts") control.value = value === undefined ? "" : JSON.stringify(value);
-      else if (value !== undefined) control.value = Array.isArray(value) ? value.join("\n") : value;
-    }
   }
 
   // Trying.
@@ -244,7 +151,7 @@ class Bench {
   }
 
   asked(more = {}) {
-    const draft = this.waiting ?? this.draft();
+    const draft = this.waiting ?? this.fields.draft();
     const { kind, level, content, options } = draft;
     const hints = draft.hints?.every(Boolean) ? draft.hints : null;
     const asked = { kind, level, content, options, hints, ...more };
@@ -255,7 +162,7 @@ class Bench {
 
   /** Hold what was chosen for the puzzle that is left, and take it up again on coming back. */
   leaveKind(shows) {
-    const draft = this.draft();
+    const draft = this.fields.draft();
     if (this.waiting || draft.kind === shows) return;
     const { content, options, parts } = draft;
     this.left.set(shows, { content, options, parts });
@@ -297,12 +204,12 @@ class Bench {
     home.dataset.kind = kind;
     const draft = this.waiting;
     this.waiting = null;
-    if (draft) { this.putContent(draft.content); this.putOptions(draft); }
+    if (draft) { this.fields.putContent(draft.content); this.fields.putOptions(draft); }
     this.mark(draft?.returned && byId("state").dataset.returned);
   }
 
   ownProblems() {
-    const hints = this.draft().hints;
+    const hints = this.fields.draft().hints;
     return hints && !hints.every(Boolean) ? [{ what: this.words.three, remedy: "", path: ["hints"], kinds: [] }] : [];
   }
 
@@ -362,7 +269,7 @@ class Bench {
     for (const kind of one.kinds ?? []) {
       const button = byId("take-kind").content.firstElementChild.cloneNode(true);
       button.textContent = kind.title;
-      button.addEventListener("click", () => { this.takeKind(kind.name, kind); this.mark(); this.tryIt(); byId("others").querySelector("summary").focus(); });
+      button.addEventListener("click", () => { this.fields.takeKind(kind.name, kind); this.mark(); this.tryIt(); byId("others").querySelector("summary").focus(); });
       row.append(button);
     }
     if (row.childElementCount) box.append(row);
@@ -373,7 +280,7 @@ class Bench {
 
   /** Send what was changed: the lock's code first, then the fields of this way. */
   async keep() {
-    const draft = this.draft();
+    const draft = this.fields.draft();
     const before = JSON.parse(this.kept);
     const changed = Object.keys(draft).filter((name) => JSON.stringify(draft[name]) !== JSON.stringify(before[name]));
     clearComplaints(this.form);
@@ -452,7 +359,6 @@ class Bench {
 }
 
 const filed = (value) => (value === null || value === undefined || (typeof value === "object" && !Object.keys(value).length) ? null : value);
-const listed = (text) => (text ?? "").split(",").map((one) => one.trim()).filter(Boolean);
 
 function slotFor(slots, path) {
   for (let length = path.length; length >= 0; length -= 1) {

@@ -171,9 +171,14 @@ function complaint(one) {
   return box;
 }
 
-function fieldOf(home, path) {
-  const name = (path ?? []).join(".");
-  return name ? home.querySelector(`[name="${CSS.escape(name)}"], [name="${CSS.escape(name)}[]"]`) : null;
+/** Return the field that a path leads to, or the nearest that holds it; null where there is none. */
+function fieldOf(home, path = []) {
+  for (let steps = path.length; steps > 0; steps -= 1) {
+    const name = CSS.escape(path.slice(0, steps).join("."));
+    const field = home.querySelector(`[name="${name}"], [name="${name}[]"]`);
+    if (field) return field;
+  }
+  return null;
 }
 
 export function clearComplaints(home) {
