@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from anyio.from_thread import start_blocking_portal
+from fastapi.testclient import TestClient
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from boxwright.web.studio import Studio
-from tests.web.serving import served, studio_in
+from tests.web.serving import LOOP, client, served, studio_in
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 LAPTOP = {"width": 1366, "height": 768}
@@ -29,10 +31,24 @@ def browser() -> Iterator[Browser]:
         browser.close()
 
 
+@pytest.fixture(scope="session", autouse=True)
+def loop() -> Iterator[None]:
+    """One event loop for all clients."""
+    with start_blocking_portal() as LOOP.portal:
+        yield
+    LOOP.portal = None
+
+
 @pytest.fixture
 def studio(tmp_path: Path) -> Studio:
     """A studio with a copy of the example in it."""
     return studio_in(tmp_path)
+
+
+@pytest.fixture
+def asking(studio: Studio) -> TestClient:
+    """A client that asks that studio."""
+    return client(studio)
 
 
 @pytest.fixture

@@ -7,9 +7,11 @@ import socket
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
 import uvicorn
+from anyio.from_thread import BlockingPortal
 from fastapi.testclient import TestClient
 
 from boxwright.game.examples import examples
@@ -18,6 +20,18 @@ from boxwright.web.studio import Studio
 from tests.games import MADE
 
 HERE = "testserver"  # the name under which Starlette's client asks
+PAGE = {"Accept": "text/html"}
+"""What a browser asks with for a page, and a script does not."""
+
+
+@dataclass
+class Loop:
+    """The event loop in which all clients ask; without it, each request begins one of its own."""
+
+    portal: BlockingPortal | None = None
+
+
+LOOP = Loop()
 
 
 def studio_in(folder: Path, *, example: str | None = "tide-mill") -> Studio:
@@ -31,7 +45,14 @@ def studio_in(folder: Path, *, example: str | None = "tide-mill") -> Studio:
 
 def client(studio: Studio) -> TestClient:
     """Return a client that asks a studio without a network."""
-    return TestClient(make_app(studio, hosts=(HERE,)), raise_server_exceptions=False)
+    asking = TestClient(make_app(studio, hosts=(HERE,)), raise_server_exceptions=False)
+    asking.portal = LOOP.portal
+    return asking
+
+
+def tagged(asking: TestClient, game: str = "tide-mill") -> dict[str, str]:
+    """Return the header that says for which state of a game's files a change is meant: this one."""
+    return {"If-Match": asking.get(f"/games/{game}/now").json()["tag"]}
 
 
 @contextmanager

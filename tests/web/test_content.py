@@ -13,29 +13,20 @@ from PIL import Image
 from playwright.sync_api import Page, expect
 
 from boxwright.web.studio import Studio
-from tests.web.serving import client
+from tests.web.serving import tagged
 
 GAME = "/games/tide-mill"
 CONTENT = f"{GAME}/content"
 TIDES = f"{CONTENT}/tables/tides.csv"
 
 
-@pytest.fixture
-def asking(studio: Studio) -> TestClient:
-    return client(studio)
-
-
-def headers(asking: TestClient) -> dict[str, str]:
-    return {"If-Match": asking.get(f"{GAME}/now").json()["tag"]}
-
-
 def sent(asking: TestClient, name: str, data: bytes) -> Response:
     files = {"file": (name, data)}
-    return asking.post(f"{CONTENT}/upload", files=files, headers=headers(asking))
+    return asking.post(f"{CONTENT}/upload", files=files, headers=tagged(asking))
 
 
 def made(asking: TestClient, **args: Any) -> Response:
-    return asking.post(f"{CONTENT}/tables", json=args, headers=headers(asking))
+    return asking.post(f"{CONTENT}/tables", json=args, headers=tagged(asking))
 
 
 def raw(studio: Studio, name: str) -> bytes:

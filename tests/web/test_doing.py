@@ -4,24 +4,17 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
 from fastapi.testclient import TestClient
 from httpx2 import Response
 
 from boxwright.web.studio import Studio
-from tests.web.serving import client
+from tests.web.serving import tagged
 
 GAME = "/games/tide-mill"
 
 
-@pytest.fixture
-def asking(studio: Studio) -> TestClient:
-    return client(studio)
-
-
 def do(asking: TestClient, command: str, /, **args: Any) -> Response:
-    tag = asking.get(f"{GAME}/now").json()["tag"]
-    return asking.post(f"{GAME}/do/{command}", json=args, headers={"If-Match": f'"{tag}"'})
+    return asking.post(f"{GAME}/do/{command}", json=args, headers=tagged(asking))
 
 
 def test_lists_of_json_are_what_the_files_hold(asking: TestClient, studio: Studio) -> None:

@@ -12,9 +12,8 @@ from boxwright.problems import Problem, Where, refuse
 from boxwright.web.app import make_app
 from boxwright.web.errors import KNOWN
 from boxwright.web.studio import Studio
-from tests.web.serving import HERE
+from tests.web.serving import HERE, PAGE
 
-PAGE = {"Accept": "text/html"}
 SECRET = "what-only-we-may-see.py"
 
 

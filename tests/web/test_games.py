@@ -13,9 +13,7 @@ from playwright.sync_api import FilePayload, Page
 from boxwright.game.folder import Folder, read_game
 from boxwright.game.owned import manifest
 from boxwright.web.studio import Studio
-from tests.web.serving import client, studio_in
-
-PAGE = {"Accept": "text/html"}
+from tests.web.serving import PAGE, client, studio_in
 
 
 def test_a_game_is_shown_with_its_title(studio: Studio) -> None:

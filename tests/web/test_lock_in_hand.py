@@ -12,9 +12,8 @@ from playwright.sync_api import Page, expect
 from boxwright.game.mechanisms.making import NAMES
 from boxwright.paper.opened import opened
 from boxwright.web.studio import Studio
-from tests.web.serving import client, studio_in
+from tests.web.serving import PAGE, client, studio_in
 
-PAGE = {"Accept": "text/html"}
 ROWS = "Cork floats.\tyes\nIron floats.\tno\nWax floats.\tperhaps\n"
 
 

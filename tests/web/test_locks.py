@@ -15,15 +15,9 @@ from boxwright.ledger.event import wall_text
 from boxwright.ledger.lock_book import LockEvent, record
 from boxwright.ledger.store import Ledger
 from boxwright.web.studio import Studio
-from tests.web.serving import client, studio_in
+from tests.web.serving import PAGE, client, studio_in
 
-PAGE = {"Accept": "text/html"}
 SHELF = "/locks/blue-crate"
-
-
-@pytest.fixture
-def asking(studio: Studio) -> TestClient:
-    return client(studio)
 
 
 def show(asking: TestClient, path: str = "/locks") -> str:

@@ -7,9 +7,7 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from boxwright.web.studio import Studio
-from tests.web.serving import client
-
-PAGE = {"Accept": "text/html"}
+from tests.web.serving import PAGE, client
 
 
 def test_the_page_stands_before_the_game_is_made(studio: Studio) -> None:

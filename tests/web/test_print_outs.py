@@ -19,9 +19,8 @@ from boxwright.build.current import current_editions
 from boxwright.choose.store import CURRENT, EDITIONS
 from boxwright.web.studio import Studio
 from tests.games import BASE, DEMO
-from tests.web.serving import client, served, studio_in
+from tests.web.serving import PAGE, client, served, studio_in
 
-PAGE = {"Accept": "text/html"}
 HERE = "/games/small/print-outs"
 
 

@@ -5,19 +5,12 @@ from __future__ import annotations
 import tomllib
 from typing import Any
 
-import pytest
 from fastapi.testclient import TestClient
 from playwright.sync_api import Page, expect
 
 from boxwright.web.studio import Studio
-from tests.web.serving import client
 
 ROOM = "/games/tide-mill/room"
-
-
-@pytest.fixture
-def asking(studio: Studio) -> TestClient:
-    return client(studio)
 
 
 def filed(studio: Studio) -> dict[str, Any]:

@@ -13,11 +13,9 @@ import pytest
 from fastapi.testclient import TestClient
 from playwright.sync_api import Page, expect
 
-from boxwright.build import Asked, build
-from boxwright.build.current import current_editions, keep
+from boxwright.build.current import current_editions
 from boxwright.choose.gear import Gear
 from boxwright.choose.setting_up import reset, set_up
-from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder, read_game
 from boxwright.ledger.lock_book import LockEvent, read, record
 from boxwright.ledger.store import Ledger
@@ -28,35 +26,18 @@ from boxwright.paper.frame import Look
 from boxwright.paper.outs import lines
 from boxwright.paper.outs.printing import Printing
 from boxwright.web.studio import Studio
-from tests.games import EXAMPLES
-from tests.web.serving import client, served, studio_in
+from tests.web.playing import printed
+from tests.web.serving import PAGE, client, served
 
-PAGE = {"Accept": "text/html"}
 HERE = "/games/tide-mill/set-up"
 NUMBERS = count(1)
 SET, TEST = "set:sluice:1", "test:sluice:1"
 
 
-@pytest.fixture(scope="module")
-def printed(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A game with a printed set for two groups, to be copied."""
-    folder = tmp_path_factory.mktemp("printed") / "tide-mill"
-    shutil.copytree(EXAMPLES / "tide-mill", folder, ignore=shutil.ignore_patterns("editions"))
-    asked = Asked(folder, Wishes(groups=2))
-    keep(build(asked), asked)
-    return folder
-
-
 @pytest.fixture
-def studio(tmp_path: Path, printed: Path) -> Studio:
-    studio = studio_in(tmp_path, example=None)
-    shutil.copytree(printed, studio.games / "tide-mill")
-    return studio
-
-
-@pytest.fixture
-def asking(studio: Studio) -> TestClient:
-    return client(studio)
+def studio(studio: Studio) -> Studio:
+    """A studio with a printed set for two groups."""
+    return printed(studio)
 
 
 def gear_of(studio: Studio) -> Gear:

@@ -9,14 +9,8 @@ from fastapi.testclient import TestClient
 from playwright.sync_api import Page, expect
 
 from boxwright.web.studio import Studio
-from tests.web.serving import client
 
 STORY = "/games/tide-mill/story"
-
-
-@pytest.fixture
-def asking(studio: Studio) -> TestClient:
-    return client(studio)
 
 
 def filed(studio: Studio) -> str:

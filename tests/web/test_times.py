@@ -2,19 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
 from fastapi.testclient import TestClient
 from playwright.sync_api import Page, expect
 
 from boxwright.web.studio import Studio
-from tests.web.serving import client
 
 TIMES = "/games/tide-mill/times"
-
-
-@pytest.fixture
-def asking(studio: Studio) -> TestClient:
-    return client(studio)
 
 
 def test_parts_are_drawn_to_scale(asking: TestClient) -> None:
