@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, MutableMapping
 from typing import Any
 
+import anyio
 import pytest
 from fastapi.testclient import TestClient
 from starlette.websockets import WebSocketDisconnect
@@ -13,7 +14,7 @@ from starlette.websockets import WebSocketDisconnect
 from boxwright.web.live import GONE
 from boxwright.web.studio import Studio
 from tests.web.playing import GAME, HOUR, heard, in_play, tap, taps
-from tests.web.serving import client
+from tests.web.serving import HERE, LOOP, client
 
 OPENED = {"group": "1", "lock": "sluice"}
 
@@ -40,6 +41,30 @@ def test_a_page_gets_all_of_it_and_then_what_changes(playing: tuple[TestClient, 
     assert news["seq"] > first["seq"]
     assert "tile-1" in news["pieces"]
     assert "tile-2" not in news["pieces"]
+
+
+def test_a_page_that_is_gone_before_it_got_anything_is_no_fault(
+    playing: tuple[TestClient, str],
+) -> None:
+    asking, session = playing
+    asked: list[str] = []
+
+    async def receive() -> dict[str, str]:
+        if asked:
+            await anyio.sleep_forever()
+        asked.append("connect")
+        return {"type": "websocket.connect"}
+
+    async def send(message: MutableMapping[str, Any]) -> None:
+        asked.append(message["type"])
+        if message["type"] == "websocket.send":
+            raise OSError
+
+    path = f"{GAME}/live/{session}"
+    scope = {"type": "websocket", "path": path, "headers": [(b"host", HERE.encode())]}
+    assert LOOP.portal is not None
+    LOOP.portal.call(asking.app, scope | {"query_string": b""}, receive, send)
+    assert asked == ["connect", "websocket.accept", "websocket.send"]
 
 
 def test_a_tap_that_is_sent_twice_counts_once(playing: tuple[TestClient, str]) -> None:

@@ -152,5 +152,6 @@ async def _up(socket: WebSocket, both: anyio.CancelScope) -> None:
     try:
         while True:
             await socket.receive_text()
-    except (WebSocketDisconnect, KeyError):  # KeyError: it sent bytes
+    # RuntimeError: it was gone before this began; KeyError: it sent bytes.
+    except (WebSocketDisconnect, RuntimeError, KeyError):
         both.cancel()
