@@ -59,7 +59,7 @@ def _turned(grid: Sequence[str], sort: Sort, count: int, lines: int) -> Iterator
 
 def _one_square_off(grid: Sequence[str], sort: Sort, symbols: Symbols) -> Iterator[Misreading]:
     """Put one square wrong inside a figure that then looks like another."""
-    placed = [figure for figure in sorted(figures_in(grid, sort)) if figure.symbol in symbols]
+    placed = [figure for figure in figures_in(grid, sort) if figure.symbol in symbols]
     for index, figure in enumerate(placed[: len(symbols)]):
         for other, (y, x) in _look_alikes(figure, sort):
             read = (*symbols[:index], other, *symbols[index + 1 :])

@@ -62,9 +62,17 @@ def _bits(row: str, wanted: str) -> int:
     return int("".join("1" if sign in wanted else "0" for sign in row), 2)
 
 
-def figures_in(grid: Iterable[str], sort: Sort) -> Iterator[Placed]:
-    """Yield every figure of `sort` in a picture of rows of `#` and `.`."""
-    rows = list(grid)
+def figures_in(grid: Iterable[str], sort: Sort) -> tuple[Placed, ...]:
+    """Return every figure of `sort` in a picture of rows of `#` and `.`, from the top left."""
+    return _figures_in(tuple(grid), sort)
+
+
+@lru_cache(maxsize=64)  # checks, key and hints ask of the same few pictures, one after another
+def _figures_in(rows: tuple[str, ...], sort: Sort) -> tuple[Placed, ...]:
+    return tuple(sorted(_figures(rows, sort)))
+
+
+def _figures(rows: tuple[str, ...], sort: Sort) -> Iterator[Placed]:
     width = len(rows[0])
     edge = "." * (width + 2)
     for dark in (True, False):
@@ -100,7 +108,7 @@ def readings(grid: Iterable[str], sort: Sort, count: int, lines: int) -> list[tu
         GaveUp: beyond `MOST_READINGS` combinations of figures.
     """
     groups: dict[tuple[int, bool], dict[int, list[Placed]]] = {}
-    for figure in sorted(figures_in(grid, sort)):
+    for figure in figures_in(grid, sort):
         groups.setdefault((figure.height, figure.dark), {}).setdefault(figure.top, []).append(
             figure
         )

@@ -67,7 +67,7 @@ def _turned(squares: Squares, grid: Sequence[str]) -> Iterator[Misreading]:
 
 def _one_cell_off(squares: Squares, grid: Sequence[str], symbols: Symbols) -> Iterator[Misreading]:
     """Put one cell wrong, by a slip of the pencil, in a figure that then looks like another."""
-    placed = [one for one in sorted(figures_in(grid, squares.sort)) if one.symbol in symbols]
+    placed = [one for one in figures_in(grid, squares.sort) if one.symbol in symbols]
     for at, figure in enumerate(placed[: len(symbols)]):
         for other, (row, column) in _look_alikes(squares, figure):
             means = say("shade-by-rule.mistake-cell", other=other, row=row, column=column)
