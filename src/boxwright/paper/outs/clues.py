@@ -78,4 +78,6 @@ def answer(printing: Printing, clue: str, solution: Solution | None) -> str:
 def hints(printing: Printing, clue: str) -> tuple[str, ...]:
     """Return a clue's three hints: the game's own, else the kind's from this very sheet."""
     own = printing.edition.game.clues[clue].hints
-    return own if own is not None else solved(printing, clue).hints()
+    if own is not None:
+        return own
+    return printing.once(("hints", clue), solved(printing, clue).hints)
