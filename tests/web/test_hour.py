@@ -11,6 +11,7 @@ from fastapi.testclient import TestClient
 from playwright.sync_api import Browser, Page, expect
 
 from boxwright.ledger.store import Ledger
+from boxwright.live.helping import Help, Helper
 from boxwright.web.studio import Studio
 from tests.web.playing import GAME, HOUR, NAMES, begun, in_play, printed, tap, taps
 from tests.web.serving import client
@@ -345,3 +346,31 @@ def test_on_a_phone_the_table_comes_over_the_room_and_goes_by_escape(
         expect(page.locator("#at-table")).to_be_hidden()
         expect(page.locator("#look-1")).to_be_focused()
         assert page.evaluate("document.documentElement.scrollWidth") == 390
+
+
+# What would help
+
+
+@pytest.mark.parametrize(
+    ("found", "said"),
+    [
+        (Help("none"), "No table needs a hint just now."),
+        (Help("late", "2", "Door"), "Door is far behind"),
+        (Help("hint", "1", "Window", "eel-run"), "A hint would help Window most just now, for"),
+    ],
+)
+def test_what_would_help_is_told_in_words_without_numbers(
+    playing: tuple[TestClient, str], monkeypatch: pytest.MonkeyPatch, found: Help, said: str
+) -> None:
+    asking, session = playing
+    monkeypatch.setattr(Helper, "help", lambda *_: found)
+    told = asking.get(f"{HOUR}/{session}/help").text
+    assert said in told
+    assert not re.search(r"[0-9%]", re.sub(r"<[^>]*>", "", told))
+
+
+def test_nothing_is_advised_while_the_game_is_held(playing: tuple[TestClient, str]) -> None:
+    asking, session = playing
+    assert "No table needs a hint just now." in asking.get(f"{HOUR}/{session}/help").text
+    taps(asking, session, tap("clock.held", why="fire drill"))
+    assert asking.get(f"{HOUR}/{session}/help").text.strip() == ""

@@ -18,6 +18,10 @@ from boxwright.web.playing import Playing
 
 if TYPE_CHECKING:
     from boxwright.live.desk import Desk
+    from boxwright.live.helping import Help
+
+HELP_S = 20
+"""So long what a hint would help is not asked anew while nothing happens."""
 
 
 def game_id(game: Game) -> str:
@@ -61,18 +65,31 @@ def _playing(desk: Desk, session: str) -> Playing:
 def forecast_for(
     desk: Desk, game: Game, editions: Sequence[Edition]
 ) -> Callable[[], Mapping[str, Any]]:
-    """Return what works out the forecast that a new session of a game keeps.
-
-    Where the game's files have faults, the usual numbers stand in for its own.
-    """
+    """Return what works out the forecast that a new session of a game keeps."""
 
     def told() -> Mapping[str, Any]:
         from boxwright.live.foretold import foretold  # late: it brings NumPy along
 
-        parameters = Parameters() if game.faults else parameters_of(game.folder.game)
-        return foretold(desk.ledger, editions, parameters)
+        return foretold(desk.ledger, editions, parameters_in(game))
 
     return told
+
+
+def parameters_in(game: Game) -> Parameters:
+    """Return a game's own numbers for forecasts; the usual ones where its files have faults."""
+    return Parameters() if game.faults else parameters_of(game.folder.game)
+
+
+def help_in(desk: Desk, game: Game, playing: Playing) -> Help:
+    """Return which table of a session a hint would help most as it stands now."""
+    from boxwright.live.helping import Helper  # late: it brings NumPy along
+
+    recall, editions = game.studio.memory.recall, playing.editions
+    of = (game.path, game.tag, playing.session, *(one.id for one in editions.values()))
+    helper = recall(("helper", *of), lambda: Helper(editions, parameters_in(game)))
+    now = desk.clock.now()
+    moment = (playing.state.seq, playing.state.clock.played_s(now) // HELP_S)
+    return recall(("help", *of, *moment), lambda: helper.help(playing.state, now))
 
 
 def close_to(desk: Desk, game: Game, session: str, group: str) -> Close:

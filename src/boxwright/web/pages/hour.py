@@ -32,7 +32,7 @@ from boxwright.web.press import pressed
 from boxwright.web.print_room import set_of
 from boxwright.web.render import file_words, fragment, page, told
 from boxwright.web.sent import Next, Sent
-from boxwright.web.sessions import close_to, forecast_for, in_play, playing_of, unfinished
+from boxwright.web.sessions import close_to, forecast_for, help_in, in_play, playing_of, unfinished
 
 if TYPE_CHECKING:
     from boxwright.live.desk import Desk
@@ -168,6 +168,15 @@ def table(game: TheGame, desk: TheDesk, session: SessionId, group: Group) -> HTM
         "high": round(WIDE * high / wide),
     }
     html = fragment("hour_table.html", values)
+    return HTMLResponse(html, headers={"Cache-Control": "no-store"})
+
+
+@router.get("/{session}/help", response_class=HTMLResponse)
+def help_now(game: TheGame, desk: TheDesk, session: SessionId) -> HTMLResponse:
+    """Say which table a hint would help most just now; whoever reads it decides."""
+    playing = playing_of(desk, game, session)
+    found = help_in(desk, game, playing) if playing.state.clock.status == "running" else None
+    html = fragment("hour_help.html", {"help": found})
     return HTMLResponse(html, headers={"Cache-Control": "no-store"})
 
 

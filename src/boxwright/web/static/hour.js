@@ -8,7 +8,9 @@ import { Taps } from "./hour-taps.js";
 import { tell } from "./studio.js";
 
 const MINUTE = 60000;
+const HELP = 20000;
 const LONG = 20 * MINUTE; // a line as long as its rail
+let asking = 0; // the timer of the next question what would help
 const play = document.getElementById("play");
 const words = play?.dataset;
 
@@ -64,6 +66,7 @@ function begin() {
       refocus = null;
       if (whole || told.pieces[`tile-${table.group}`]) table.refresh();
       draw();
+      if (!whole) askForHelp();
       if (whole) taps.send();
     },
     cut: () => { document.getElementById("line-cut").hidden = false; drawLine(); },
@@ -110,6 +113,23 @@ function begin() {
     document.querySelector(event.shiftKey ? "#again" : "#undo-line [data-tap]")?.click();
   }, true);
   addEventListener("pagehide", () => wire.socket?.close());
+  askForHelp();
+}
+
+/** Ask what would help now: soon after something happened, and else from time to time. */
+async function askForHelp() {
+  clearTimeout(asking);
+  const home = document.getElementById("help-now");
+  const answer = await fetch(home.dataset.from).catch(() => null);
+  if (answer?.ok) {
+    const html = await answer.text();
+    if (html !== home.dataset.shown && !home.contains(document.activeElement)) {
+      home.innerHTML = html;
+      home.dataset.shown = html;
+    }
+  }
+  clearTimeout(asking);
+  asking = setTimeout(askForHelp, HELP);
 }
 
 /** Return what a button notes: one thing, several at once, or nothing. */
