@@ -108,7 +108,7 @@ def test_a_game_that_cannot_be_played_as_wished_is_drawn_as_it_is_written(studio
     assert 'id="box-tin"' in shelf(studio)
     found = client(studio).get(f"{HERE}/findings").text
     assert 'class="bars"' in found
-    assert "brass-key" in found
+    assert "a brass key" in found
 
 
 def test_a_thing_moved_by_a_way_says_so(studio: Studio) -> None:

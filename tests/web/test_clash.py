@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from boxwright.web.studio import Studio
 from tests.web.serving import client
@@ -120,3 +120,16 @@ def step(studio: Studio, way: str, **args: str) -> None:
     tag = asking.get(f"{GAME}/now").json()["tag"]
     answer = asking.post(f"{GAME}/{way}", json=args, headers={"If-Match": f'"{tag}"'})
     assert answer.status_code == 200, answer.text
+
+
+def test_a_file_that_was_to_be_taken_in_is_named(two: tuple[Page, Page], address: str) -> None:
+    first, second = two
+    second.goto(f"{address}{GAME}/content")
+    describe(first, title="The Ebb Mill")
+    first.get_by_text("The Ebb Mill").first.wait_for()
+    file = {"name": "ebb.csv", "mimeType": "text/csv", "buffer": b"term,meaning\nebb,going out\n"}
+    second.locator("#table-file").set_input_files(file)  # type: ignore[arg-type]
+    second.get_by_role("button", name="Take it in").first.click()
+    expect(second.locator("#clash-mine")).to_contain_text("file: ebb.csv")
+    second.get_by_role("button", name="Make my change too").click()
+    second.get_by_role("heading", name="ebb.csv").wait_for()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from playwright.sync_api import Page, expect
 
@@ -111,6 +113,22 @@ def test_what_bars_the_printed_set_is_told_with_its_remedy(studio: Studio) -> No
     assert "boxes?thing=find-key" in text
 
 
+def test_things_are_called_by_their_names_and_not_by_their_short_ones(studio: Studio) -> None:
+    change(studio, "[boxes.tin]\n", "[boxes.tin]\noptional = true\n")
+    text = found(studio)
+    assert "The lock gear closes the biscuit tin, but that box is not in play." in text
+    assert "Let the biscuit tin always be in play" in text
+
+
+def test_a_reader_hears_of_each_button_what_it_is_about(studio: Studio) -> None:
+    change(studio, 'place = "chest"\nwins = true', 'place = "table"\nwins = true')
+    text = found(studio)
+    buttons = re.findall(r"<button.*?</button>", text, re.DOTALL)
+    heard = [re.sub(r"<[^>]+>", "", one) for one in buttons]
+    assert len(heard) > 1
+    assert len(set(heard)) == len(heard)
+
+
 def test_what_stops_the_game_cannot_be_put_aside(studio: Studio) -> None:
     ring(studio)
     text = found(studio)
@@ -129,15 +147,17 @@ def test_put_aside_it_stays_so_and_comes_back_when_asked(
     tab: Page, address: str, studio: Studio
 ) -> None:
     tab.goto(f"{address}{HERE}")
-    tab.get_by_role("button", name="Dismiss for good").click()
+    away = tab.get_by_role("button", name=re.compile("Dismiss for good.*person can tell"))
+    away.click()
     expect(tab.get_by_text("1 thing dismissed")).to_be_visible()
     assert len(dismissed(studio.games / "tide-mill")) == 1
     strip = client(studio).get("/games/tide-mill/boxes/findings").text
-    assert "good to know" not in strip
+    assert "data-marks" in strip
+    assert "that only a person can tell" not in strip
     tab.reload()
     tab.get_by_text("1 thing dismissed").click()
     tab.get_by_role("button", name="Bring back").click()
-    expect(tab.get_by_role("button", name="Dismiss for good")).to_be_visible()
+    expect(away).to_be_visible()
 
 
 def test_faults_in_the_files_are_told_here_too(studio: Studio) -> None:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from boxwright.build import Built
 from boxwright.choose.codes import AUTO, written_codes
 from boxwright.choose.edition import Edition
 from boxwright.game.dismissed import parted
 from boxwright.game.draft import GAME, KIT, ROOM, SECTIONS
-from boxwright.problems import Edit, Finding, Message, Problem, Severity, Where, plain, say
+from boxwright.game.folder import Folder
+from boxwright.problems import Arg, Edit, Finding, Message, Problem, Severity, Where, plain, say
 from boxwright.puzzles.shelf import kind
 from boxwright.web import contents
 from boxwright.web.game import Game
@@ -31,6 +33,8 @@ AREAS: Mapping[str, tuple[str, ...]] = {
     "time": ("time",),
 }
 """What was looked at, in plain words, and the first parts of the codes that speak of it."""
+QUOTED = frozenset({"text", "code", "codes", "answers", "meant", "version"})
+"""What a message repeats as it stands, though a thing may have such an id."""
 PAGES: Mapping[str, str] = {KIT: "kit", ROOM: "room"}
 
 
@@ -98,12 +102,38 @@ class Verdict:
 
 
 def verdict(game: Game) -> Verdict:
-    """Return what the checks find in a game as wished."""
-    built = game.built
+    """Return what the checks find in a game as wished, things called by their names."""
+    built, names = game.built, _names(game.folder)
     if not isinstance(built, Built):
-        return Verdict(built, (), (), None)
+        return Verdict(tuple(_named(one, names) for one in built), (), (), None)
     groups = sum(len(edition.groups) for edition in built.editions)
-    return Verdict((), *parted(game.path, built.findings), built.edition, groups)
+    found = [replace(one, problem=_named(one.problem, names)) for one in built.findings]
+    return Verdict((), *parted(game.path, found), built.edition, groups)
+
+
+def _names(folder: Folder) -> Mapping[str, str]:
+    """Return what boxes, things and places are called; locks and clues have ids alone."""
+    places = folder.room.places if folder.room is not None else {}
+    named: dict[str, Any] = {**folder.game.boxes, **folder.game.items, **places}
+    return {id: one.name for id, one in named.items()}
+
+
+def _named(problem: Problem, names: Mapping[str, str]) -> Problem:
+    """Return `problem` with names instead of ids: what a page tells is not typed into a file."""
+    what, remedy = (_with_names(one, names) for one in (problem.what, problem.remedy))
+    return replace(problem, what=what, remedy=remedy)
+
+
+def _with_names(message: Message, names: Mapping[str, str]) -> Message:
+    def called(arg: Arg) -> Arg:
+        if isinstance(arg, tuple):
+            return tuple(map(called, arg))
+        if isinstance(arg, Message):
+            return _with_names(arg, names)
+        return names.get(arg, arg) if isinstance(arg, str) else arg
+
+    args = {name: one if name in QUOTED else called(one) for name, one in message.args.items()}
+    return replace(message, args=args)
 
 
 def _first(finding: Finding) -> str:

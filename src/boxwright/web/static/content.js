@@ -18,8 +18,20 @@ function touch() {
   document.getElementById("unsaved").hidden = false;
 }
 
-function number() {
-  rowsOf().forEach((row, at) => { row.cells[0].textContent = at + 1; });
+/** Number a row, and say at its button which one that takes out. */
+function number(row, at) {
+  row.cells[0].textContent = at + 1;
+  name(row.querySelector(".drops-row"), document.getElementById("new-row").dataset.drops.replace("{n}", at + 1));
+}
+
+function nameColumn(head) {
+  const drops = document.getElementById("new-column").dataset.drops;
+  name(head.closest("th").querySelector(".drops-column"), drops.replace("{column}", () => head.value));
+}
+
+function name(button, text) {
+  button.setAttribute("aria-label", text);
+  button.title = text;
 }
 
 // Rows and columns.
@@ -38,7 +50,7 @@ function addRow(cells = []) {
   const row = document.getElementById("new-row").content.firstElementChild.cloneNode(true);
   heads().forEach((head, at) => row.lastElementChild.before(cell(head.value, cells[at] ?? "")));
   grid().tBodies[0].append(row);
-  row.cells[0].textContent = rowsOf().length;
+  number(row, rowsOf().length - 1);
   return row;
 }
 
@@ -52,6 +64,7 @@ function addColumn() {
   grid().tHead.rows[0].lastElementChild.before(head);
   for (const row of rowsOf()) row.lastElementChild.before(cell("", ""));
   rest = rest.map((cells) => [...cells, ""]);
+  nameColumn(head.querySelector("input"));
   head.querySelector("input").focus();
 }
 
@@ -68,7 +81,7 @@ function dropRow(row) {
   if (why?.classList.contains("why")) why.remove();
   const next = row.nextElementSibling ?? row.previousElementSibling;
   row.remove();
-  number();
+  rowsOf().forEach(number);
   (next?.querySelector("textarea") ?? document.getElementById("add-row")).focus();
 }
 
@@ -172,7 +185,11 @@ document.addEventListener("submit", async (event) => {
 
 // What hands do.
 
-document.addEventListener("input", (event) => { if (event.target.closest("#grid")) touch(); });
+document.addEventListener("input", (event) => {
+  if (!event.target.closest("#grid")) return;
+  if (event.target.closest("thead")) nameColumn(event.target);
+  touch();
+});
 
 document.addEventListener("click", (event) => {
   const button = event.target.closest("button");

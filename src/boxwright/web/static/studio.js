@@ -239,7 +239,8 @@ async function clash(address, args, how) {
   const since = await fetch(`${body.dataset.game}/since/${encodeURIComponent(body.dataset.tag)}`);
   document.getElementById("clash-theirs").innerHTML = await since.text();
   const mine = document.createElement("pre");
-  mine.textContent = Object.entries(args ?? {}).map(([key, value]) => `${key}: ${typeof value === "string" ? value : JSON.stringify(value)}`).join("\n");
+  const entries = args instanceof FormData ? [...args] : Object.entries(args ?? {});
+  mine.textContent = entries.map(([key, value]) => `${key}: ${asText(value)}`).join("\n");
   document.getElementById("clash-mine").replaceChildren(mine);
   dialog.returnValue = "theirs";
   dialog.showModal();
@@ -248,6 +249,11 @@ async function clash(address, args, how) {
   body.dataset.tag = now.tag;
   if (dialog.returnValue === "mine") await sendNow(address, args, how);
   else await show();
+}
+
+function asText(value) {
+  if (value instanceof File) return value.name;
+  return typeof value === "string" ? value : JSON.stringify(value);
 }
 
 document.addEventListener("submit", (event) => {
