@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from boxwright.cli.lock_sections import Asked, Section, lost, table
+from boxwright.frozen import frozen_value
 from boxwright.game.model import KitFile
 from boxwright.game.one_lock import lock_of_kit, read_kit
 from boxwright.game.toml_file import TomlFile
-from boxwright.ledger.event import new_id
+from boxwright.ledger.event import new_id, wall_here
 from boxwright.ledger.lock_book import Book, LockEvent, LockEventType, LockRecord, read, record
 from boxwright.ledger.real_locks import RealLock
 from boxwright.ledger.store import Ledger
@@ -24,7 +23,7 @@ TRIES = 40
 """How many codes of the list to search are shown."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Act:
     """Something that was done to a lock, the code and the game that go with it."""
 
@@ -38,7 +37,7 @@ class Act:
         return f"--{self.type.removeprefix('lock.')}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class _Lock:
     """A lock that was named; what it is like is known with its kit only."""
 
@@ -62,36 +61,25 @@ def _told(id: str, /, **args: Arg) -> str:
 
 def every_lock(ledger: Ledger, kit: Path | None) -> Section:
     """Return what each lock of a kit is set to, or each lock that the book knows."""
-    records = _records(read(ledger), kit)
+    locks, book = () if kit is None else _locks(kit), read(ledger)
+    of_kit = [lock.record(book) for lock in locks]  # in its own order, fixed ones as they are
+    records = [book[key] for key in sorted(book)] if kit is None else of_kit
     if not records:
         empty = _told("empty" if kit is None else "empty-kit")
         return Section("locks", {"locks": []}, (empty,))
     heads = tuple(_told(f"head-{name}") for name in ("tag", "code", "game", "since", "checked"))
-    keyed = _keyed(kit)
+    keyed = {lock.tag for lock in locks if lock.keyed}
     rows = [heads, *(_row(one, keyed=one.tag in keyed) for one in records)]
     return Section("locks", {"locks": [_json(one) for one in records]}, table(rows))
 
 
-def _records(book: Book, kit: Path | None) -> list[LockRecord]:
-    """Return the records to show; those of a kit in its own order, fixed locks as they are."""
-    if kit is None:
-        return [book[key] for key in sorted(book)]
-    return [lock.record(book) for lock in _locks(kit)]
-
-
-def _locks(kit: Path) -> list[RealLock]:
-    """Return all locks of a kit, in its own order."""
+def _locks(kit: Path) -> tuple[RealLock, ...]:
     file, found = read_kit(kit)
-    return [_real(file, found, tag) for tag in found.locks]
+    return tuple(_real(file, found, tag) for tag in found.locks)
 
 
 def _real(file: TomlFile, kit: KitFile, tag: str) -> RealLock:
     return RealLock(kit.kit.id, tag, *lock_of_kit(file, kit, tag, TAG))
-
-
-def _keyed(kit: Path | None) -> frozenset[str]:
-    """Return the stickers of a kit's locks that have no code."""
-    return frozenset(lock.tag for lock in ([] if kit is None else _locks(kit)) if lock.keyed)
 
 
 def _row(one: LockRecord, *, keyed: bool) -> tuple[str, ...]:
@@ -101,8 +89,7 @@ def _row(one: LockRecord, *, keyed: bool) -> tuple[str, ...]:
 
 
 def _local(wall: str | None) -> str:
-    """Return an instant as the clock on the wall here shows it."""
-    return "" if wall is None else f"{datetime.fromisoformat(wall).astimezone():%Y-%m-%d %H:%M}"
+    return "" if wall is None else wall_here(wall)
 
 
 def _json(one: LockRecord) -> dict[str, Any]:

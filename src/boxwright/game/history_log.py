@@ -7,11 +7,12 @@ disk already and comes as one record, an entry.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import field, replace
 from datetime import UTC, datetime
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.problems import Arg, Message, plain
 
 Record = Mapping[str, Any]
@@ -19,7 +20,7 @@ Moves = Mapping[str, tuple[str | None, str | None]]
 """For each file its SHA-256 before and after; None where it is not there."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Entry:
     """One change: how it is said, when it was made (RFC 3339, UTC), what it did to which file."""
 
@@ -28,7 +29,7 @@ class Entry:
     at: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Past:
     """The files as they are known, all entries, how many of them stand, and what is unfinished."""
 
@@ -79,16 +80,8 @@ def _now() -> str:
 # The past.
 
 
-def fold(records: Iterable[Record]) -> Past:
-    """Return what `records` add up to. Raises KeyError or the like where they make no sense."""
-    past = Past()
-    for one in records:
-        past = after(past, one)
-    return past
-
-
 def after(past: Past, record: Record) -> Past:
-    """Return `past` with one record more."""
+    """Return `past` with one record more. Raises KeyError or the like where it makes no sense."""
     match record["do"]:
         case "start":
             return Past(dict(record["files"]))
