@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from functools import cache
 from importlib import import_module
+from itertools import islice
 from pkgutil import iter_modules
 from types import ModuleType
 from typing import TYPE_CHECKING, Literal, NamedTuple
@@ -26,7 +27,7 @@ from boxwright.problems import Refused, Where, refuse
 from boxwright.puzzles.contract import Reader
 
 if TYPE_CHECKING:
-    from concurrent.futures import Future
+    from concurrent.futures import Executor, Future
 
 SHEETS = "sheets"
 Seen = Callable[[int, int], None]
@@ -113,10 +114,23 @@ def pressing(
 
     printings = [Printing(folder, edition, look) for edition in editions]
     found = _jobs(printings, teacher or look) if only is None else _one_sheet(printings, only)
-    jobs = tuple(found)
-    long_first = sorted(range(len(jobs)), key=lambda at: -_weight(jobs[at]))
     with ThreadPoolExecutor(PRESSES, "press") as presses:
-        yield Press(jobs, {presses.submit(_laid_out, jobs[at]): at for at in long_first})
+        yield _begun(presses, found)
+
+
+def _begun(presses: Executor, found: Iterator[_Job]) -> Press:
+    """Return `found` as it is laid out: the first while the others are thought out, then the long.
+
+    The first, the office's sheets, is among the longest itself.
+    """
+    begun, jobs = {}, []
+    for job in islice(found, 1):
+        begun[presses.submit(_laid_out, job)] = 0
+        jobs.append(job)
+    jobs += found
+    for at in sorted(range(1, len(jobs)), key=lambda at: -_weight(jobs[at])):
+        begun[presses.submit(_laid_out, jobs[at])] = at
+    return Press(tuple(jobs), begun)
 
 
 def _nobody(done: int, of: int) -> None:
