@@ -11,26 +11,23 @@ import pypdfium2
 import pytest
 
 from boxwright.build import Asked, build, reopen
+from boxwright.build.printing import printed
 from boxwright.choose import store
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import edition_from_json, edition_json
 from boxwright.game.arrange import Wishes
 from boxwright.messages import words
-from boxwright.paper.frame import Look
 from boxwright.problems import Refused
 from boxwright.puzzles.shelf import kind
 from boxwright.records import from_json
 from tests.games import DEMO, built, demo
 
-LOOK = Look("a4", 14, "en")
-
 
 @pytest.mark.parametrize("arrangement", [None, "gentle", "brisk"])
 def test_the_demo_game_is_clean_and_prints_in_every_arrangement(arrangement: str | None) -> None:
-    made = build(Asked(DEMO, Wishes(arrangement=arrangement), look=LOOK))
+    made = build(Asked(DEMO, Wishes(arrangement=arrangement)))
     assert made.findings == ()
-    printed = {(one.name, one.reader, one.sheets) for one in made.printed}
-    assert printed >= {
+    assert {(one.name, one.reader, one.sheets) for one in printed(made)} >= {
         ("sheets", "teacher", 2),
         ("sheets-start", "pupils", 1),
         ("sheets-in-case", "pupils", 1),
@@ -51,9 +48,9 @@ def test_every_sheet_leads_to_the_code_of_its_lock_and_to_nothing_else() -> None
 
 
 def test_the_same_seed_gives_the_same_bytes() -> None:
-    one, other = (build(Asked(DEMO, look=LOOK)) for _ in range(2))
+    one, other = (build(Asked(DEMO)) for _ in range(2))
     assert one.edition == other.edition
-    assert [printed.pdf for printed in one.printed] == [printed.pdf for printed in other.printed]
+    assert [out.pdf for out in printed(one)] == [out.pdf for out in printed(other)]
 
 
 def test_another_seed_gives_other_codes() -> None:
@@ -184,8 +181,8 @@ def test_braces_and_percent_signs_of_the_teachers_are_printed_as_they_stand(
         ('name = "the grain chest"', f'name = "a chest {odd}"'),
         ("how did you know?", f"how? {odd}"),
     )
-    made = build(Asked(game, look=LOOK))
-    pages = [page for one in made.printed for page in pypdfium2.PdfDocument(one.pdf)]
+    outs = printed(build(Asked(game)))
+    pages = [page for one in outs for page in pypdfium2.PdfDocument(one.pdf)]
     text = " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
     for start in ("Mill", "What?", "a chest", "how?"):
         assert f"{start} {odd}" in text
@@ -194,11 +191,11 @@ def test_braces_and_percent_signs_of_the_teachers_are_printed_as_they_stand(
 class TestEditionsOnDisk:
     def test_a_saved_edition_opens_again_and_prints_the_same(self, tmp_path: Path) -> None:
         game = demo(tmp_path)
-        made = build(Asked(game, look=LOOK))
+        made = build(Asked(game))
         (file,) = store.save(made.folder, made.editions, Wishes(), {})
-        again = reopen([file], look=LOOK)
+        again = reopen([file])
         assert again.edition == made.edition
-        assert [one.pdf for one in again.printed] == [one.pdf for one in made.printed]
+        assert [one.pdf for one in printed(again)] == [one.pdf for one in printed(made)]
 
     def test_the_current_one_is_known_and_a_change_since_is_noticed(self, tmp_path: Path) -> None:
         game = demo(tmp_path)

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from boxwright.build import Asked, build, read
+from boxwright.build.printing import printed
 from boxwright.choose.chance import Chance
 from boxwright.game.arrange import Wishes
-from boxwright.paper.frame import Look
 from tests.games import EXAMPLES
 
 
@@ -56,6 +56,5 @@ def test_an_example_has_nothing_to_fix(
 def test_an_example_prints_and_reads_back(
     game: Path, arrangement: str | None, room: Path, paper: str, size: int
 ) -> None:
-    look = Look(paper, size, "en")  # type: ignore[arg-type]
-    made = build(Asked(game, Wishes(arrangement=arrangement), Chance(1), room=room, look=look))
-    assert {one.reader for one in made.printed} == {"pupils", "teacher"}
+    made = build(Asked(game, Wishes(arrangement=arrangement), Chance(1), room=room))
+    assert {one.reader for one in printed(made, paper, size)} == {"pupils", "teacher"}

@@ -19,6 +19,7 @@ from boxwright.choose.steps import Step
 from boxwright.choose.tray import tray
 from boxwright.game.choosing import Wishes
 from boxwright.messages import words
+from boxwright.problems import Message
 from tests.games import EXAMPLES
 
 PLANS = {"set-up": set_up, "reset": reset}
@@ -113,7 +114,7 @@ def test_ticks_take_as_long_as_their_steps(plan: str) -> None:
     assert sum(tick.seconds for tick in ticks) == sum(one.seconds for one in steps)
 
 
-def names(gear: Gear, one: Step) -> Iterator[str]:
+def names(gear: Gear, one: Step) -> Iterator[str | Message]:
     return (tick_name(gear, one, tick) for tick in one.ticks)
 
 

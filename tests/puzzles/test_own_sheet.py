@@ -11,6 +11,7 @@ import pytest
 from PIL import Image
 
 from boxwright.build import Asked, build
+from boxwright.build.printing import printed
 from boxwright.dice import Dice
 from boxwright.game.arrange import Wishes
 from boxwright.messages import words as said
@@ -122,8 +123,8 @@ class TestInAGame:
         game = demo(tmp_path, (self.OLD, new), self.FIXED)
         (game / "pictures").mkdir(exist_ok=True)
         Image.new("RGB", (300, 200), (120, 120, 120)).save(game / "pictures" / "ship.png")
-        asked = Asked(game, Wishes(level="easier"), look=Look("a4", 12, "en"))
-        made = build(asked)
+        made = build(Asked(game, Wishes(level="easier")))
+        assert printed(made)
         sheet = next(one for one in made.edition.sheets.values() if one.kind == "own-sheet")
         assert sheet.sheet["sheet"]["ratio"] == 1.5
 

@@ -1,4 +1,4 @@
-"""The whole flow as one function: a game folder in, a checked and printed edition out.
+"""The whole flow as one function: a game folder in, a checked edition out; `printing` prints it.
 
 The command line, the studio and the tests all call this. Each step is a function from
 frozen values to a frozen value; only reading and writing touch the disk.
@@ -23,8 +23,6 @@ from boxwright.choose.making import make_editions
 from boxwright.content.read import content_faults
 from boxwright.game.arrange import Wishes, arrange
 from boxwright.game.folder import Folder, read_game
-from boxwright.paper.frame import Look
-from boxwright.paper.printouts import PrintOut, print_outs
 from boxwright.problems import Finding, Problem, Refused
 
 if TYPE_CHECKING:
@@ -37,7 +35,7 @@ ALSO = (choice_faults, content_faults, parameter_faults)
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What a teacher asks for; without a `look` nothing is printed.
+    """What a teacher asks for.
 
     `kit` and `room` are files to take instead of those in the game folder.
     """
@@ -47,17 +45,15 @@ class Asked:
     chance: Chance = field(default_factory=lambda: Chance(1))
     kit: File | None = None
     room: File | None = None
-    look: Look | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Built:
-    """What one run gives: the editions of one play, what the checks find, what was printed."""
+    """What one run gives: the editions of one play, and what the checks find."""
 
     folder: Folder
     editions: tuple[Edition, ...]
     findings: tuple[Finding, ...]
-    printed: tuple[PrintOut, ...] = ()
 
     @property
     def edition(self) -> Edition:
@@ -71,9 +67,9 @@ class Built:
 
 
 def build(asked: Asked) -> Built:
-    """Take a game folder all the way; raises Refused with everything that bars the way."""
+    """Make a game concrete, and check it; raises Refused with everything that bars the way."""
     folder = read(asked.game, asked.kit, asked.room)
-    return judged(folder, made(folder, asked.wishes, asked.chance), asked.look)
+    return judged(folder, made(folder, asked.wishes, asked.chance))
 
 
 def made(folder: Folder, wishes: Wishes, chance: Chance) -> Sequence[Edition]:
@@ -84,15 +80,10 @@ def made(folder: Folder, wishes: Wishes, chance: Chance) -> Sequence[Edition]:
     return make_editions(folder, arranged, fitted, contents, chance)
 
 
-def reopen(
-    files: Sequence[File],
-    kit: File | None = None,
-    room: File | None = None,
-    look: Look | None = None,
-) -> Built:
-    """Take saved editions of one play the rest of the way, held against their folder as it is."""
+def reopen(files: Sequence[File], kit: File | None = None, room: File | None = None) -> Built:
+    """Check saved editions of one play, held against their folder as it is."""
     editions = [store.load(file) for file in files]
-    return judged(read(files[0].absolute().parent.parent, kit, room), editions, look)
+    return judged(read(files[0].absolute().parent.parent, kit, room), editions)
 
 
 def read(game: File, kit: File | None = None, room: File | None = None) -> Folder:
@@ -100,12 +91,11 @@ def read(game: File, kit: File | None = None, room: File | None = None) -> Folde
     return settled(read_game(game, kit, room, also=ALSO))
 
 
-def judged(folder: Folder, editions: Sequence[Edition], look: Look | None) -> Built:
-    """Check editions, and print them if a look is given."""
+def judged(folder: Folder, editions: Sequence[Edition]) -> Built:
+    """Check editions."""
     abouts = [about_of(folder, edition) for edition in editions]
     findings = checks.run(zip(editions, abouts, strict=True))
-    printed = () if look is None else print_outs(folder, editions, look)
-    return Built(folder, tuple(editions), findings, printed)
+    return Built(folder, tuple(editions), findings)
 
 
 def about_of(folder: Folder, edition: Edition) -> checks.About:

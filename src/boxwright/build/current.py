@@ -49,7 +49,7 @@ def kept(game: Path, kit: Path | None = None, room: Path | None = None) -> Built
     Takes what `standing` does.
     """
     found = standing(game, kit, room)
-    return found if isinstance(found, Stale) else judged(found.folder, found.editions, None)
+    return found if isinstance(found, Stale) else judged(found.folder, found.editions)
 
 
 def standing(game: Path, kit: Path | None = None, room: Path | None = None) -> Standing | Stale:

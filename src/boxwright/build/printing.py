@@ -36,7 +36,7 @@ def printed_and_judged(
     """
     look, teacher = looks_for(found, paper, size)
     with pressing(found.folder, found.editions, look, only, teacher=teacher) as press:
-        built = found if isinstance(found, Built) else judged(found.folder, found.editions, None)
+        built = found if isinstance(found, Built) else judged(found.folder, found.editions)
         return press.read_back(), built
 
 

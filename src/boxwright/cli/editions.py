@@ -68,7 +68,7 @@ def to_check(game: Path, kit: Path | None, room: Path | None) -> tuple[Built, bo
     """
     found = _opened(game, kit, room)
     if isinstance(found, Standing):
-        return judged(found.folder, found.editions, None), True
+        return judged(found.folder, found.editions), True
     if isinstance(found, Built):
         return found, True
     tell(say("edition.judged-anew", command=_command(found)))

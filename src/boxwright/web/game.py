@@ -101,7 +101,7 @@ class Game:
 
     def kept(self, found: Standing) -> Built:
         """Return the printed set that was kept, checked."""
-        return self._recall("kept", (), lambda: judged(found.folder, found.editions, None))
+        return self._recall("kept", (), lambda: judged(found.folder, found.editions))
 
     def made(self, asked: Asked) -> Built | tuple[Problem, ...]:
         """Return a printed set of the game as it is, checked and not kept; or what bars the way."""

@@ -247,11 +247,11 @@ def area(box: tuple[float, float, float, float]) -> float:
 @pytest.mark.parametrize("look", [Look("a4", 12), Look("us-letter", 18)], ids=str)
 def test_no_texts_of_the_demo_lie_on_each_other_and_a_long_code_has_a_line(look: Look) -> None:
     """It once broke, and ran into the signs beside it."""
-    made = build(Asked(DEMO, look=look))
+    made = build(Asked(DEMO))
     printing = Printing(made.folder, made.edition, look)
     locks = made.edition.game.locks
     (moves,) = (id for id, lock in locks.items() if lock.mechanism == "direction")
-    files = {one.name: one.pdf for one in made.printed}
+    files = {one.name: one.pdf for one in print_outs(made.folder, made.editions, look)}
     lines = [line.strip() for line in text_of(files["key"]).splitlines()]
     assert printing.written(moves) in lines
     assert {name: list(overlaps(pdf)) for name, pdf in files.items()} == {
