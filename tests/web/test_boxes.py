@@ -149,10 +149,11 @@ def test_the_question_before_removing_tells_what_goes_along(studio: Studio) -> N
 
 
 def ready(tab: Page, address: str, query: str = "") -> None:
-    """Open the page and wait for what the checks find."""
+    """Open the page and wait for what the checks find, and for the time plan."""
     tab.set_viewport_size({"width": 1366, "height": 1400})
     tab.goto(f"{address}{HERE}{query}")
     tab.wait_for_selector("#strip .count")
+    tab.wait_for_selector("#plan-strip p")
 
 
 def drag(tab: Page, thing: str, to: str) -> None:

@@ -62,3 +62,12 @@ def test_times_that_leave_nothing_are_refused_and_stay_typed(tab: Page, address:
     tab.get_by_role("button", name="Keep these times").click()
     expect(tab.locator("#times > .problems")).to_be_visible()
     expect(tab.get_by_label("Story and rules").first).to_have_value("60")
+
+
+def test_beside_the_game_the_plan_stands_in_a_line_and_follows_what_is_wished(
+    asking: TestClient,
+) -> None:
+    lines = [asking.get(f"{TIMES}/short?level={one}").text for one in ("easier", "hardest")]
+    assert all("Most tables will take" in line for line in lines)
+    assert lines[0] != lines[1]
+    assert 'data-from="/games/tide-mill/times/short' in asking.get("/games/tide-mill/boxes").text

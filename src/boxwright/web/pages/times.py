@@ -50,6 +50,13 @@ def plan(game: TheGame, desk: TheDesk) -> HTMLResponse:
     return HTMLResponse(fragment("times_plan.html", _planned(game, plans_of(game, desk))))
 
 
+@router.get("/short", response_class=HTMLResponse)
+def short(game: TheGame, desk: TheDesk) -> HTMLResponse:
+    """Return the plan in a line, to stand beside the game."""
+    plans = [planned(one) for one in foreseen_in(plans_of(game, desk))]
+    return HTMLResponse(fragment("times_short.html", {"game": game, "plans": plans}))
+
+
 @router.get("/helps", response_class=HTMLResponse)
 def helps(game: TheGame, desk: TheDesk) -> HTMLResponse:
     """Return what would change how long it takes; to try it all takes a while."""

@@ -78,6 +78,7 @@ function showTies() {
 // What the checks find: fetched once the shelf stands there.
 
 export async function findings() {
+  plan();
   const strip = $("strip");
   const asked = (findings.asked = (findings.asked ?? 0) + 1);
   const html = await piece(strip.dataset.from);
@@ -87,6 +88,16 @@ export async function findings() {
   showFaces();
   showMarks();
   showFound();
+}
+
+/** The time plan in a line: redrawn with every change. */
+async function plan() {
+  const strip = $("plan-strip");
+  const asked = (plan.asked = (plan.asked ?? 0) + 1);
+  const html = await piece(strip.dataset.from);
+  if (asked !== plan.asked || !strip.isConnected) return;
+  if (html === null) strip.textContent = phrase("unreachable");
+  else strip.innerHTML = html;
 }
 
 function marks() {

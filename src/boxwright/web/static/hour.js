@@ -5,7 +5,7 @@ import { PlayClock, Wire, onClock, putPieces, timeOfDay } from "./hour-live.js";
 import { RoomPlan } from "./hour-room.js";
 import { AtTable } from "./hour-table.js";
 import { Taps } from "./hour-taps.js";
-import { tell } from "./studio.js";
+import { piece, tell } from "./studio.js";
 
 const MINUTE = 60000;
 const HELP = 20000;
@@ -120,13 +120,10 @@ function begin() {
 async function askForHelp() {
   clearTimeout(asking);
   const home = document.getElementById("help-now");
-  const answer = await fetch(home.dataset.from).catch(() => null);
-  if (answer?.ok) {
-    const html = await answer.text();
-    if (html !== home.dataset.shown && !home.contains(document.activeElement)) {
-      home.innerHTML = html;
-      home.dataset.shown = html;
-    }
+  const html = await piece(home.dataset.from);
+  if (html !== null && html !== home.dataset.shown && !home.contains(document.activeElement)) {
+    home.innerHTML = html;
+    home.dataset.shown = html;
   }
   clearTimeout(asking);
   asking = setTimeout(askForHelp, HELP);
