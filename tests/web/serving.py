@@ -7,15 +7,19 @@ import socket
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from copy import copy
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import uvicorn
 from anyio.from_thread import BlockingPortal
+from fastapi import FastAPI
 from fastapi.testclient import TestClient
+from starlette.datastructures import State
 
 from boxwright.game.examples import examples
-from boxwright.web.app import make_app
+from boxwright.web.app import make_app, serve
 from boxwright.web.studio import Studio
 from tests.games import MADE
 
@@ -43,9 +47,27 @@ def studio_in(folder: Path, *, example: str | None = "tide-mill") -> Studio:
     return Studio(games, str(folder / "ledger.sqlite"))
 
 
+def app_of(studio: Studio, *hosts: str) -> FastAPI:
+    """Return the application of a studio; its routes are worked out once for all studios.
+
+    That takes half a second, more than most tests.
+    """
+    app = copy(_routes(hosts))
+    app.state = State()
+    serve(app, studio)
+    return app
+
+
+@cache
+def _routes(hosts: tuple[str, ...]) -> FastAPI:
+    app = make_app(Studio(Path()), hosts)
+    app.middleware_stack = app.build_middleware_stack()
+    return app
+
+
 def client(studio: Studio) -> TestClient:
     """Return a client that asks a studio without a network."""
-    asking = TestClient(make_app(studio, hosts=(HERE,)), raise_server_exceptions=False)
+    asking = TestClient(app_of(studio, HERE), raise_server_exceptions=False)
     asking.portal = LOOP.portal
     return asking
 
@@ -66,7 +88,7 @@ def served(studio: Studio, port: int = 0) -> Iterator[str]:
     listener.bind(("127.0.0.1", port))
     listener.listen()  # so that nobody who comes early is turned away
     config = uvicorn.Config(
-        make_app(studio),
+        app_of(studio),
         log_level="error",
         access_log=False,
         ws="websockets-sansio",

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from functools import partial
 
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
@@ -30,16 +29,15 @@ def make_app(studio: Studio, hosts: tuple[str, ...] = ()) -> FastAPI:
         Middleware(Guard, hosts=hosts),
         Middleware(GZipMiddleware, minimum_size=SMALLEST_ZIPPED),
     ]
-    desk = LateDesk(studio.ledger)
     app = FastAPI(
         title="Boxwright",
         version=__version__,
         docs_url=None,  # those pages load from other machines
         redoc_url=None,
         middleware=middleware,
-        lifespan=partial(_closing, desk),
+        lifespan=_closing,
     )
-    app.state.studio, app.state.desk, app.state.relays = studio, desk, Relays()
+    serve(app, studio)
     for entry in CONTENTS:
         app.include_router(entry.router, prefix=entry.path, tags=[entry.stem])
     for router in (doing.router, live.router):
@@ -50,8 +48,13 @@ def make_app(studio: Studio, hosts: tuple[str, ...] = ()) -> FastAPI:
     return app
 
 
+def serve(app: FastAPI, studio: Studio) -> None:
+    """Let an application answer for a studio."""
+    app.state.studio, app.state.desk, app.state.relays = studio, LateDesk(studio.ledger), Relays()
+
+
 @asynccontextmanager
-async def _closing(desk: LateDesk, _app: FastAPI) -> AsyncIterator[None]:
+async def _closing(app: FastAPI) -> AsyncIterator[None]:
     """Let go of the ledger when the studio ends."""
     yield
-    desk.close()
+    app.state.desk.close()
