@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from boxwright.build import Built, build
 from boxwright.build.current import keep, kept, last_asked
@@ -436,6 +436,26 @@ class TestTheBench:
         expect(tab.locator("#fields > .problems")).to_contain_text("itself")
         expect(tab.get_by_label("goes to")).to_have_value("tin")
         assert "moves" not in game(studio)["clues"]["boat-shed"]["versions"]["daylight"]
+
+    def test_a_puzzle_that_is_kept_at_once_is_kept_with_its_own_fields(
+        self, studio: Studio, address: str, tab: Page
+    ) -> None:
+        held: list[Route] = []
+
+        def hold(route: Route) -> None:
+            held.append(route)
+
+        tab.goto(f"{address}{FLOATS}")
+        tab.locator("#others summary").click()
+        expect(tab.locator("#about .answer")).to_be_visible()
+        tab.route("**/try", hold)
+        tab.locator('.offers input[value="quiz-index"]').check()
+        tab.get_by_role("button", name="Keep it").click()
+        for one in held:
+            one.continue_()
+        expect(tab.locator("#said")).to_contain_text("what pupils do")
+        things = game(studio)["clues"]["float-or-sink"]["versions"]["things"]
+        assert things == {"kind": "quiz-index", "content": "tides.csv", "place": "tin"}
 
     def test_a_puzzle_that_can_is_taken_from_the_remedy(self, address: str, tab: Page) -> None:
         tab.goto(f"{address}{CLUES}/boat-shed/daylight")

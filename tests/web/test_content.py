@@ -170,6 +170,21 @@ def test_a_table_is_changed_in_its_cells(tab: Page, address: str, studio: Studio
     assert found[-1] == ["a stone", "false"]
 
 
+def test_a_reader_hears_which_row_and_which_column_a_button_takes_out(
+    tab: Page, address: str
+) -> None:
+    tab.goto(f"{address}{CONTENT}/tables/floats.csv")
+    first = tab.locator("#grid tbody textarea").first.input_value()
+    tab.get_by_role("button", name="Take row 1 out", exact=True).click()
+    expect(tab.get_by_role("button", name="Take row 1 out", exact=True)).to_have_count(1)
+    assert tab.locator("#grid tbody textarea").first.input_value() != first
+    tab.get_by_role("button", name="Add a column").click()
+    tab.keyboard.type("level")
+    expect(tab.get_by_role("button", name="Take the column level out")).to_have_count(1)
+    tab.get_by_role("button", name="Take the column true out").click()
+    expect(tab.get_by_role("button", name="Take the column true out")).to_have_count(0)
+
+
 def test_a_row_that_is_too_long_is_mended(tab: Page, address: str, studio: Studio) -> None:
     file = studio.games / "tide-mill" / "content" / "floats.csv"
     text = file.read_text(encoding="utf-8")

@@ -57,7 +57,7 @@ class Bench {
     this.fields = new Fields(this.form, home.dataset.lock);
     this.words = JSON.parse(byId("bench-words").textContent);
     this.store = `bench ${location.pathname}`;
-    this.running = false;
+    this.running = null;
     this.wanted = false;
     this.throw = null;
     this.shown = [];
@@ -137,17 +137,17 @@ class Bench {
   // Trying.
 
   /** Try what stands in the fields now; while one trial runs, only the newest waits. */
-  async tryIt() {
-    if (this.running) { this.wanted = true; return; }
-    this.running = true;
-    try {
-      do {
-        this.wanted = false;
-        await this.attempt();
-      } while (this.wanted && this.home.isConnected);
-    } finally {
-      this.running = false;
-    }
+  tryIt() {
+    if (this.running) this.wanted = true;
+    else this.running = this.tryOn().finally(() => { this.running = null; });
+    return this.running;
+  }
+
+  async tryOn() {
+    do {
+      this.wanted = false;
+      await this.attempt();
+    } while (this.wanted && this.home.isConnected);
   }
 
   asked(more = {}) {
@@ -280,6 +280,7 @@ class Bench {
 
   /** Send what was changed: the lock's code first, then the fields of this way. */
   async keep() {
+    if (byId("kind").value !== byId("kind-fields").dataset.kind) await this.running; // its fields are on their way
     const draft = this.fields.draft();
     const before = JSON.parse(this.kept);
     const changed = Object.keys(draft).filter((name) => JSON.stringify(draft[name]) !== JSON.stringify(before[name]));
