@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -26,10 +27,13 @@ solve.younger = 0.1
 
 
 def with_table(folder: Path, table: str = TABLE) -> Path:
-    """Return the small game with numbers of its own."""
+    """Return the small game with these numbers of its own, and no others."""
     game = demo(folder)
-    with (game / "game.toml").open("a", encoding="utf-8") as file:
-        file.write(table)
+    file = game / "game.toml"
+    text = re.sub(
+        r"^\[forecast\].*?(?=^\[)", "", file.read_text(encoding="utf-8"), flags=re.M | re.S
+    )
+    file.write_text(text + table, encoding="utf-8")
     return game
 
 
@@ -48,7 +52,7 @@ def test_a_game_sets_numbers_by_their_dotted_names(tmp_path: Path) -> None:
 
 
 def test_a_game_without_the_table_takes_the_usual_numbers(tmp_path: Path) -> None:
-    assert parameters_of(read(demo(tmp_path)).game).given == {}
+    assert parameters_of(read(with_table(tmp_path, "")).game).given == {}
 
 
 @pytest.mark.parametrize(
