@@ -26,7 +26,7 @@ from tests.games import DEMO, built, demo
 @pytest.mark.parametrize("arrangement", [None, "gentle", "brisk"])
 def test_the_demo_game_is_clean_and_prints_in_every_arrangement(arrangement: str | None) -> None:
     made = build(Asked(DEMO, Wishes(arrangement=arrangement)))
-    assert made.findings == ()
+    assert [one for one in made.findings if one.severity != "note"] == []
     assert {(one.name, one.reader, one.sheets) for one in printed(made)} >= {
         ("sheets", "teacher", 2),
         ("sheets-start", "pupils", 1),

@@ -34,6 +34,11 @@ def told(run: Run, *arguments: str | Path) -> dict[str, Any]:
     return found
 
 
+def setting(game: Path, line: str) -> None:
+    """Let a game set one more number of its forecast."""
+    base(game.parent, ("[forecast]\n", f"[forecast]\n{line}\n"))
+
+
 def test_the_verdict_comes_first_in_words(run: Run, game: Path) -> None:
     shown = run("forecast", game, "--groups", "2")
     assert shown.code == 0
@@ -192,8 +197,7 @@ def test_a_ledger_that_is_named_must_be_there(run: Run, game: Path) -> None:
 
 
 def test_every_parameter_has_its_value_and_where_it_is_from(run: Run, game: Path) -> None:
-    with (game / "game.toml").open("a", encoding="utf-8") as file:
-        file.write("\n[forecast]\nhint.after = 240\n")
+    setting(game, "hint.after = 240")
     listed = run("forecast", *learning(game), "--json").json["parameters"]
     by_name = {one["name"]: one for one in listed}
     assert (by_name["hint.after"]["value"], by_name["hint.after"]["from"]) == (240, "game")
@@ -205,8 +209,7 @@ def test_every_parameter_has_its_value_and_where_it_is_from(run: Run, game: Path
 
 def test_numbers_of_the_game_change_its_forecast(run: Run, game: Path) -> None:
     usual = told(run, game)["finish_s"]["p50"]
-    with (game / "game.toml").open("a", encoding="utf-8") as file:
-        file.write("\n[forecast]\nfind.given = 400\n")
+    setting(game, "find.given = 400")
     assert told(run, game)["finish_s"]["p50"] > usual + 60
 
 

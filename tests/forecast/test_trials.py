@@ -132,6 +132,17 @@ def chain(found: Trials) -> list[int]:
     return counts
 
 
+def test_a_task_that_is_never_begun_holds_up_nothing() -> None:
+    """A hint comes first; then one group goes the short way, the other the long one."""
+    never = replace(task("never", "key"), gives="a")
+    long_way = [task("b"), task("c", "b"), task("d", "c"), replace(task("e", "d"), gives="a")]
+    game = network(never, task("a"), *long_way, pupils=2, hints=1, goal="a")
+    seconds = np.array([[1, 1], [70, 9000], *([[200, 200]] * 4)], np.float64)
+    nothing = np.zeros_like(seconds)
+    found = play(plan_of(game, RULES), Times(nothing, nothing, seconds, nothing))
+    assert chain(found) == [0, 1, 1, 1, 1, 1]
+
+
 def test_what_holds_up_the_game_is_the_row_of_tasks_that_fills_it() -> None:
     game = network(task("a"), task("b"), task("c", "a"), task("d", "b", "c"), pupils=3)
     alone = Rules(power=0, seats=1, hint_after_s=1e6, hint_leaves=1)

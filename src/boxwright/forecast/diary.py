@@ -74,4 +74,5 @@ class Diary:
             counts += np.bincount(row[on], minlength=tasks)[:tasks]
             event = np.take_along_axis(self.begun, row[None] % tasks, axis=0)[0] >> SHIFT
             on &= event > 0
+            event *= on  # else a group that is through may point at a task never begun
         return counts
