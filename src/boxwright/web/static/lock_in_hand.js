@@ -249,6 +249,12 @@ function decode(text) {
   try { return decodeURIComponent(text); } catch { return ""; }
 }
 
+// What was still to be made of the page before must not write itself into the address gone back to.
+addEventListener("popstate", () => {
+  clearTimeout(later);
+  large = new URLSearchParams(location.search).get("sheet") ?? "";
+});
+
 el("large")?.addEventListener("cancel", (event) => { event.preventDefault(); closeLarge(); });
 document.addEventListener("page:shown", () => {
   el("large")?.addEventListener("cancel", (event) => { event.preventDefault(); closeLarge(); });
