@@ -17,7 +17,7 @@ def test_a_group_too_large_for_the_clues_is_noted(tmp_path: Path) -> None:
     assert finding.problem.where.path == ("game", "pupils")
     assert isinstance(finding.evidence, Seconds)
     assert finding.evidence.found > finding.evidence.limit
-    assert "In a group of 8" in said(finding)
+    assert "At a table of 8" in said(finding)
 
 
 def test_sheets_at_which_only_one_can_sit_make_others_wait(tmp_path: Path) -> None:
@@ -32,6 +32,6 @@ def test_four_at_the_base_game_have_enough_to_do(tmp_path: Path) -> None:
 def test_smaller_groups_clear_it(tmp_path: Path) -> None:
     game = base(tmp_path, (PUPILS, "pupils = [3, 8]"))
     (finding,) = found(game, "time.waiting")
-    assert "Make the groups smaller" in remedy(finding)
+    assert "Seat fewer pupils at a table" in remedy(finding)
     base(tmp_path, ("pupils = [3, 8]", PUPILS))
     assert found(game, "time.waiting") == []

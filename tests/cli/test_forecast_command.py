@@ -45,7 +45,7 @@ def test_the_verdict_comes_first_in_words(run: Run, game: Path) -> None:
     first = shown.out.splitlines()[0]
     assert first.startswith("Most tables will take ")
     assert first.endswith("; 55 are left for play.")
-    assert "All 2 groups of a class do so in" in shown.out
+    assert "All 2 tables of a class do so in" in shown.out
     assert "assumptions, not measured" in shown.out.splitlines()[-1]
     assert "forecast." not in shown.out
 
@@ -93,7 +93,7 @@ def test_changes_are_told_when_asked_for(run: Run, game: Path) -> None:
     sorts = {one["sort"] for one in told(run, game, "--changes")["changes"]}
     assert sorts >= {"fewer-pupils", "more-hints", "without"}
     shown = run("forecast", game, "--changes", "--trials", "500").out
-    assert "a pupil less in each group" in shown
+    assert "a pupil less at each table" in shown
     assert "without stencil" in shown
 
 

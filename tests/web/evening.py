@@ -96,7 +96,7 @@ def copy_the_example(evening: Evening) -> None:
     evening.page.goto(f"{evening.address}/games")
     evening.hands.press("Make a copy to change")
     evening.see("Nothing to fix")
-    evening.hands.choose("Groups", "2")
+    evening.hands.choose("Tables", "2")
     evening.page.wait_for_url("**groups=2*")
 
 
@@ -196,7 +196,7 @@ def begin_the_hour(evening: Evening) -> None:
     evening.hands.press("The Tide Mill", "link")
     evening.go("The hour")
     for group, table in TABLES.items():
-        evening.hands.write(f"Group {group}", table)
+        evening.hands.write(f"Table {group}", table)
     evening.hands.write("Minutes of play", str(MINUTES))
     evening.hands.press("Start the clock")
     evening.see(f"{MINUTES} min left")

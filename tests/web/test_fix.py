@@ -64,10 +64,10 @@ def test_what_the_shelf_lacks_leads_to_the_kit(studio: Studio) -> None:
 
 def test_it_says_for_how_many_groups_it_was_looked_at(studio: Studio) -> None:
     text = found(studio)
-    assert "Looked at for 1 group." in text
+    assert "Looked at for 1 table." in text
     assert 'href="/games/tide-mill/boxes#groups"' in text
     text = client(studio).get(f"{HERE}/found?groups=2", headers=PAGE).text
-    assert "Looked at for 2 groups." in text
+    assert "Looked at for 2 tables." in text
 
 
 def test_without_faults_it_says_what_was_checked_and_what_was_not(studio: Studio) -> None:
@@ -213,7 +213,7 @@ def test_a_button_says_what_it_does_and_undo_takes_it_back(
     [
         ("code", "auto", "Let another code be drawn"),
         ("code", "one of EEL OAR", "Keep only EEL or OAR"),
-        ("hints", 15, "Give each group 15 hints"),
+        ("hints", 15, "Give each table 15 hints"),
         ("hints", "auto", "Let the number of hints follow from locks and age"),
         ("inside_mm", [280, 190, 70], "It was centimetres: make it 280, 190, 70 mm"),
         ("length", [6, 6], "Ask for 6 moves"),

@@ -204,7 +204,7 @@ def hour(tab: Page, address: str, studio: Studio) -> Page:
 
 def start(page: Page) -> None:
     for group, name in NAMES.items():
-        page.get_by_label(f"Group {group}").fill(name)
+        page.get_by_label(f"Table {group}").fill(name)
     page.get_by_role("button", name="Start the clock").click()
     expect(page.locator("#left")).to_have_text(re.compile("min left"))
 

@@ -44,7 +44,7 @@ def test_boxes_are_drawn_to_one_scale(asking: TestClient) -> None:
 
 def test_with_several_groups_each_says_what_it_gets(asking: TestClient) -> None:
     page = asking.get(f"{KIT}?groups=2").text
-    assert "group 2: closes" in page
+    assert "table 2: closes" in page
 
 
 def test_what_the_shelf_lacks_is_named(asking: TestClient, studio: Studio) -> None:

@@ -27,7 +27,7 @@ def test_names_stand_where_the_file_has_braces(asking: TestClient) -> None:
     ("wishes", "told"),
     [
         ("?level=easier", "left out as things stand"),
-        ("?level=harder&groups=2", "told to every group now"),
+        ("?level=harder&groups=2", "told to every table now"),
     ],
 )
 def test_a_paragraph_says_to_whom_it_is_told(asking: TestClient, wishes: str, told: str) -> None:
@@ -128,7 +128,7 @@ def test_the_head_of_the_game_is_changed(tab: Page, address: str, studio: Studio
     tab.locator("#about-change").click()
     tab.get_by_label("Made by").fill("One\nTwo\n")
     tab.locator("#ages-0").fill("8")
-    tab.get_by_label("Hints for each group").select_option("3")
+    tab.get_by_label("Hints for each table").select_option("3")
     tab.locator("[data-do='game.describe'] button").click()
     expect(tab.get_by_text("For ages 8 to 11.")).to_be_visible()
     for line in ('authors = ["One", "Two"]', "ages = [8, 11]", "hints = 3"):
