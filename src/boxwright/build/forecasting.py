@@ -134,7 +134,7 @@ def reckoned(
     from boxwright.forecast.answers import forecast
     from boxwright.forecast.plan import TooManyError
 
-    network, play = network_of(edition, about), Play(trials=FEW)
+    network, play = about.once(edition, network_of), Play(trials=FEW)
     if pupils is not None:
         network = replace(network, pupils=pupils)
     if hints is not None:
