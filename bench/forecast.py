@@ -1,11 +1,16 @@
 """How many trials of a game the forecast plays, against the same model as processes in SimPy.
 
     .venv/bin/python bench/forecast.py [--json] [--rounds 9]
+    .venv/bin/python bench/forecast.py --agreement
 
 Both draw their own times from the same parameters, and take turns within each round, so
 that a busy machine slows both alike: a ratio is the median over rounds. Time is that of
 this process alone, on one core. `linear_trials` is what ten times the trials cost, by ten;
 `linear_clues` what twenty clues cost against ten, by two: 1 is in proportion.
+
+`--agreement` times nothing: for twenty games it prints what both say from draws of their
+own (mean and chance, with the standard error of their difference), and by how much they differ
+at most, trial for trial, on equal draws.
 """
 
 from __future__ import annotations
@@ -15,6 +20,7 @@ import json
 import os
 import sys
 from collections.abc import Callable
+from math import hypot, sqrt
 from pathlib import Path
 from statistics import median
 from time import process_time
@@ -23,15 +29,21 @@ from time import process_time
 os.environ["OMP_NUM_THREADS"] = os.environ["OPENBLAS_NUM_THREADS"] = "1"
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 
+import numpy as np
+
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, forecast
+from boxwright.forecast.answers import Asked, forecast, trials_of
 from boxwright.forecast.network import Network
 from boxwright.forecast.parameters import Parameters
+from boxwright.forecast.plan import Array, plan_of
+from boxwright.forecast.trials import Times
+from boxwright.forecast.trials import play as play_quick
 from tests.forecast.games import drawn
 from tests.forecast.paired import of_group, times_for
 from tests.forecast.reference_simpy import play
 
 TRIALS, TOLD = 10_000, 150
+HEADS = tuple("clues,pupils,hints,SimPy's mean,mean,error,SimPy's chance,chance,error".split(","))
 RATIO_GOAL, MS_GOAL = 120.0, 50.0
 PARAMETERS = Parameters()
 
@@ -85,12 +97,51 @@ def measure(rounds: int) -> dict[str, float]:
     }
 
 
+def agreement() -> None:
+    """Print a table of twenty games, in Markdown."""
+    print(f"| {' | '.join(HEADS)} |")
+    print("| --- " * len(HEADS) + "|")
+    apart = 0.0
+    for one in range(20):
+        dice = Dice(f"agreement {one}")
+        network = drawn(dice, 4 + one // 2, pupils=dice.between(1, 5), hints=dice.between(0, 4))
+        print(_row(network, one))
+        times = times_for(network, TOLD, f"equal {one}", PARAMETERS)
+        quick_ends = play_quick(plan_of(network, PARAMETERS.rules), times).finish
+        apart = max(apart, float(abs(quick_ends - _told_ends(network, times)).max()))
+    print(f"\nOn equal draws, {20 * TOLD} games end at most {apart:.1e} s apart.")
+
+
+def _told_ends(network: Network, times: Times) -> Array:
+    played = (play(network, PARAMETERS.rules, of_group(network, times, at)) for at in range(TOLD))
+    return np.array([one.finish for one in played], float)
+
+
+def _row(network: Network, seed: int) -> str:
+    slow = _told_ends(network, times_for(network, TOLD, f"other {seed}", PARAMETERS))
+    found = trials_of(Asked(network, 0, trials=TRIALS), PARAMETERS, Dice("agreement")).finish
+    limit = float(np.median(slow)) * 1.1
+    chances = [float((one <= limit).mean()) for one in (slow, found)]
+    mean_error = hypot(slow.std() / sqrt(TOLD), float(found.std()) / sqrt(TRIALS))
+    chance_error = sqrt(sum(p * (1 - p) / n for p, n in zip(chances, (TOLD, TRIALS), strict=True)))
+    cells = (
+        len(network.tasks), network.pupils, network.hints,
+        f"{slow.mean():.0f} s", f"{found.mean():.0f} s", f"{mean_error:.0f} s",
+        f"{chances[0]:.2f}", f"{chances[1]:.2f}", f"{chance_error:.2f}",
+    )  # fmt: skip
+    return "| " + " | ".join(map(str, cells)) + " |"
+
+
 def main() -> None:
     """Measure and print; exit 1 where a goal is missed."""
     options = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     options.add_argument("--json", action="store_true")
     options.add_argument("--rounds", type=int, default=9)
+    options.add_argument("--agreement", action="store_true")
     chosen = options.parse_args()
+    if chosen.agreement:
+        agreement()
+        return
     found = measure(chosen.rounds)
     goals = {"ratio_simpy": RATIO_GOAL, "ms_10k": MS_GOAL}
     missed = found["ratio_simpy"] < RATIO_GOAL or found["ms_10k"] >= MS_GOAL

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from boxwright.build import Asked, Built, build
-from boxwright.build.forecasting import Foreseen, Play, foresee
+from boxwright.build.forecasting import Foreseen, Play, foresee, play_s_of
 from boxwright.choose.chance import Chance
+from boxwright.forecast.parameters import Parameters
 from boxwright.game.arrange import Wishes
 from tests.games import EXAMPLES, changed
 
@@ -58,6 +59,24 @@ def test_what_is_proposed_for_a_game_too_long_moves_it_as_promised(slow: Built) 
         after = seen(now, Play(trials=4000)).forecast.one
         assert after.value > before.forecast.one.value
         assert after.value == pytest.approx(one.together.value, abs=3 * one.together.error)
+
+
+def test_a_story_longer_than_its_time_eats_into_play(tmp_path: Path) -> None:
+    game = changed(
+        EXAMPLES / "tide-mill", tmp_path, ("briefing = 5", "briefing = 1"), file="game.toml"
+    )
+    parameters = Parameters()
+    edition = build(Asked(game, chance=CHANCE)).edition
+    words = sum(len(one.split()) for one in edition.game.story.opening)
+    told_s = 60 * words / parameters["read.adults"] + parameters["rules.told"]
+    assert told_s > 60
+    assert play_s_of(edition, parameters) == pytest.approx(52 * 60 - (told_s - 60))
+
+
+def test_a_story_within_its_time_leaves_play_as_planned(tmp_path: Path) -> None:
+    game = changed(EXAMPLES / "tide-mill", tmp_path, SHORTER, file="game.toml")
+    edition = build(Asked(game, chance=CHANCE)).edition
+    assert play_s_of(edition, Parameters()) == edition.game.time.play_s
 
 
 def test_more_pupils_are_quicker_and_all_groups_less_likely_than_one(slow: Built) -> None:

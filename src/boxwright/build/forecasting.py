@@ -84,7 +84,7 @@ def _foreseen(built: Built, edition: Edition, play: Play, seen: Sequence[Observa
         network = replace(network, pupils=play.pupils)
     parameters, dice = parameters_of(built.folder.game), Dice(CHANCES)
     lessons = lessons_of(edition, seen, parameters)
-    asked = question(edition, network, lessons, play)
+    asked = question(edition, network, lessons, parameters, play)
     found = trials_of(asked, parameters, dice)
     forecast = told(asked, found)
     if not play.changes:
@@ -100,14 +100,28 @@ def _foreseen(built: Built, edition: Edition, play: Play, seen: Sequence[Observa
 
 
 def question(
-    edition: Edition, network: Network, lessons: Mapping[str, Lesson], play: Play
+    edition: Edition,
+    network: Network,
+    lessons: Mapping[str, Lesson],
+    parameters: Parameters,
+    play: Play,
 ) -> Question:
     """Return what is asked of a forecast."""
     from boxwright.forecast.answers import Asked
 
     groups = play.groups or len(edition.groups)
     biases = {clue: lesson.bias for clue, lesson in lessons.items()}
-    return Asked(network, edition.game.time.play_s, groups, play.trials, biases)
+    return Asked(network, play_s_of(edition, parameters), groups, play.trials, biases)
+
+
+def play_s_of(edition: Edition, parameters: Parameters) -> float:
+    """Return what bell to bell leaves for play, in seconds.
+
+    A story that takes longer to read aloud, with the rules, than its time eats into play.
+    """
+    time, words = edition.game.time, sum(len(one.split()) for one in edition.game.story.opening)
+    told_s = words * MINUTE_S / parameters["read.adults"] + parameters["rules.told"]
+    return time.play_s - max(0.0, told_s - time.briefing_s)
 
 
 def outlook(edition: Edition, seen: Sequence[Observation], parameters: Parameters) -> Forecast:
@@ -119,7 +133,7 @@ def outlook(edition: Edition, seen: Sequence[Observation], parameters: Parameter
 
     network = network_of(edition, AsWished(edition))
     lessons = lessons_of(edition, seen, parameters)
-    asked = question(edition, network, lessons, Play(trials=FEW))
+    asked = question(edition, network, lessons, parameters, Play(trials=FEW))
     return forecast(asked, parameters, Dice(CHANCES))
 
 
@@ -141,7 +155,8 @@ def reckoned(
         network = replace(network, hints=hints)
     parameters = parameters_of(about.folder.game)
     try:
-        asked = question(edition, network, lessons_of(edition, (), parameters), play)
+        lessons = lessons_of(edition, (), parameters)
+        asked = question(edition, network, lessons, parameters, play)
         return forecast(asked, parameters, Dice(CHANCES))
     except TooManyError:
         return None

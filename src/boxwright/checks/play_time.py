@@ -30,10 +30,11 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
 
 
 def _play(edition: Edition, about: About) -> Iterator[Finding]:
-    told, play_s = about.forecast(edition), edition.game.time.play_s
+    told = about.forecast(edition)
     slow = told.finish.p90 if told is not None else None
     if told is None or slow is None:
         return  # that nobody ever gets to the end is told elsewhere
+    play_s = max(0, round(told.play_s))
     if told.one.value < TARGET:
         yield _finding(about, CODE, "bell_to_bell", ceil(slow), play_s)
     elif slow < play_s * LEAST_SHARE:

@@ -104,6 +104,8 @@ ALL = (
     Parameter("wrong.harder", "share", 0.2, most=0.9),
     Parameter("wrong.hardest", "share", 0.25, most=0.9),
     Parameter("wrong.looking-again", "share", 0.15),
+    # What is told before play besides the story, which is read at the pace of adults.
+    Parameter("rules.told", "s", 60),
     # The group: n pupils at one sheet are as quick as n to this power alone.
     Parameter("group.power", "power", 0.6, most=1),
     Parameter("group.seats", "pupils", 3),
