@@ -43,7 +43,11 @@ from tests.forecast.paired import of_group, times_for
 from tests.forecast.reference_simpy import play
 
 TRIALS, TOLD = 10_000, 150
-HEADS = tuple("clues,pupils,hints,SimPy's mean,mean,error,SimPy's chance,chance,error".split(","))
+HEADS = (
+    *("clues", "pupils", "hints"),
+    *("SimPy's mean", "mean", "error"),
+    *("SimPy's chance", "chance", "error"),
+)
 RATIO_GOAL, MS_GOAL = 120.0, 50.0
 PARAMETERS = Parameters()
 
