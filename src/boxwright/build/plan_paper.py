@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from boxwright.build.forecasting import Foreseen
-from boxwright.build.plan_words import course, proposed, verdict
+from boxwright.build.plan_words import course, listed, verdict
 from boxwright.forecast.drawn import Drawn, drawn
 from boxwright.messages import words
 from boxwright.paper import outs
@@ -52,8 +52,9 @@ def _page(one: Foreseen, title: str, target: float, language: str, *, alone: boo
         return words(say(id, **args), language)
 
     told = [words(message, language) for message in verdict(one)]
-    more = (*course(one), *proposed(one.proposals, target), say("forecast.basis"))
-    lines = [words(message, language) for message in more]
+    lines = [words(message, language) for message in course(one)]
+    lines += listed(one.proposals, target, language)
+    lines.append(text("forecast.basis"))
     if not alone:
         told.insert(0, text("forecast.groups", groups=one.groups))
     picture = _picture(drawn(one.forecast))

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 from typing import TYPE_CHECKING
 
-from boxwright.messages import words
+from boxwright.messages import SOURCE_LANGUAGE, words
 from boxwright.problems import Message, say
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ def course(one: Foreseen) -> Iterator[Message]:
 
 
 def proposed(found: Sequence[Proposal], target: float) -> Iterator[Message]:
-    """Say what would help most, or fill the time best; each with what it comes to."""
+    """Say what would help most, or fill the time best; then each with what it comes to."""
     if not found:
         return
     sort = "longer" if found[0].alone.change.sort == "harder" else "quicker"
@@ -65,6 +65,12 @@ def proposed(found: Sequence[Proposal], target: float) -> Iterator[Message]:
             gain=round(100 * one.alone.chance.value),
             together=share(one.together),
         )
+
+
+def listed(found: Sequence[Proposal], target: float, language: str = SOURCE_LANGUAGE) -> list[str]:
+    """Return the lines of what is proposed, those under the first as a list."""
+    told = [words(message, language) for message in proposed(found, target)]
+    return [*told[:1], *(f"– {line}" for line in told[1:])]
 
 
 def change(one: Change) -> Message:

@@ -9,7 +9,7 @@ import click
 
 from boxwright.build import Built
 from boxwright.build.forecasting import Foreseen
-from boxwright.build.plan_words import MINUTE, change, course, from_to, minutes, proposed, verdict
+from boxwright.build.plan_words import MINUTE, change, course, from_to, listed, minutes, verdict
 from boxwright.cli.forecast_lessons import Learnt, basis, lesson_table, lessons_json
 from boxwright.cli.lock_sections import table
 from boxwright.forecast.changes import Difference, Proposal
@@ -65,8 +65,8 @@ def show(found: Sequence[Foreseen], target: float, learnt: Learnt) -> None:
             click.echo(words(message))
         for line in (*_clues(one), *lesson_table(one), *_differences(one.differences)):
             click.echo(line)
-        for message in proposed(one.proposals, target):
-            click.echo(words(message))
+        for line in listed(one.proposals, target):
+            click.echo(line)
     for message in (*basis(found, learnt), say("forecast.basis")):
         click.echo(words(message))
 
