@@ -75,3 +75,12 @@ def test_a_word_is_named_whatever_its_capitals_and_spaces() -> None:
 def test_nothing_is_no_answer() -> None:
     with pytest.raises(Refused):
         named_word(sheet(Answer("text", ("A",))), "A", "  ", WHERE)
+
+
+def test_what_opens_the_lock_all_the_same_is_no_mistake() -> None:
+    """A keypad of buttons takes its figures in any order."""
+    keypad = device_of(parse_lock("keypad:4:any-order", WHERE), WHERE)
+    solved = sheet(Answer("digits", tuple("3812")), "2183", "3811", device=keypad)
+    assert ["".join(one.answer.symbols) for one in solved.wrong()] == ["3811"]
+    assert [wrong for wrong, _ in solved.mistakes()] == ["3811"]
+    assert named_code(solved, tuple("3812"), "2183", WHERE).right

@@ -12,8 +12,14 @@ from axe_playwright_python.sync_playwright import Axe
 from fastapi.testclient import TestClient
 from playwright.sync_api import Page, expect
 
+from boxwright.build import Asked, build
+from boxwright.build.current import keep
+from boxwright.choose.chance import Chance
+from boxwright.game.choosing import Wishes
+from boxwright.ledger.event import wall_here
+from boxwright.ledger.store import Ledger
 from boxwright.web.studio import Studio
-from tests.web.playing import AFTER, HOUR, in_play, tap, taps
+from tests.web.playing import AFTER, HOUR, begun, in_play, tap, taps
 from tests.web.serving import client, studio_in
 
 
@@ -138,6 +144,25 @@ def test_taps_that_could_not_be_sent_in_the_hour_are_sent_now(after: Page) -> No
         after.reload()
     after.reload()
     expect(after.locator("#told-title ~ details").first).to_contain_text("sent late")
+
+
+def test_tables_that_played_other_ways_have_solutions_of_their_own(studio: Studio) -> None:
+    asked = Asked(studio.games / "tide-mill", Wishes(groups=2, levels={"2": "harder"}), Chance(1))
+    keep(build(asked), asked)
+    asking = client(studio)
+    session = begun(asking)
+    page = asking.get(f"{AFTER}/{session}/solutions").text
+    assert page.count("<h3>") == 2
+    assert "Window" in page
+    assert "Door" in page
+
+
+def test_a_play_is_told_by_when_its_clock_was_started(studio: Studio) -> None:
+    """Not by the first tick of the set-up, which may be of the day before."""
+    asking, session = in_play(studio)
+    with Ledger(studio.ledger) as ledger:
+        started = next(one for one in ledger.events(session) if one.type == "clock.started")
+    assert wall_here(started.wall) in asking.get(f"{AFTER}/{session}").text
 
 
 def test_solutions_are_fetched_when_they_are_wanted(after: Page) -> None:

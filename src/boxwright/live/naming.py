@@ -37,7 +37,7 @@ def named_code(solved: Solved, code: Code, text: str, where: Where) -> Named:
         refuse(tried)
     if entry(device).same(device, code, tried):
         return Named("right", say("live.named-right"))
-    for mistake in mistakes(solved):
+    for mistake in solved.wrong():
         if _same(device, mistake.answer.symbols, tried):
             return _mistake(mistake)
     alike = _alike(code, tried)
@@ -52,17 +52,10 @@ def named_word(solved: Solved, answer: str, text: str, where: Where) -> Named:
         refuse(Problem.of("live.named-empty", where))
     if _bare(text) == _bare(answer):
         return Named("right", say("live.named-right"))
-    for mistake in mistakes(solved):
+    for mistake in solved.wrong():
         if _bare(solved.spelled(mistake.answer)) == _bare(text):
             return _mistake(mistake)
     return Named("other", say("live.named-other"))
-
-
-def mistakes(solved: Solved) -> tuple[Mistake, ...]:
-    """Return all usual mistakes of a sheet; none where its solver gave up."""
-    if solved.solution is None:
-        return ()
-    return tuple(solved.kind.mistakes(solved.sheet, solved.knows, solved.solution))
 
 
 def _mistake(mistake: Mistake) -> Named:

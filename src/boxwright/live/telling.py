@@ -13,6 +13,9 @@ from boxwright.live.events import DATA, Event, data_of
 from boxwright.live.noted import Deed, State
 from boxwright.problems import Arg, Message, say
 
+CALLED = ("lock", "item", "thing")
+"""What an event is about, in its data, and has a name."""
+
 
 def told(event: Event, state: State, game: ArrangedGame | None = None) -> Message:
     """Say what happened, with the names that groups have in `state` and things in `game`."""
@@ -23,14 +26,22 @@ def told(event: Event, state: State, game: ArrangedGame | None = None) -> Messag
     blanks: dict[str, Arg] = {
         name: value for name, value in values.items() if isinstance(value, str | int)
     }
-    if isinstance(data, said.ItemFound) and game is not None:
-        blanks["item"] = game.name_of(data.item)
+    if game is not None:
+        blanks |= {name: _called(value, game) for name, value in blanks.items() if name in CALLED}
     if isinstance(data, said.MishapNoted):
         blanks["what"] = say(f"live.mishap-{data.what}")
     if isinstance(data, said.ClockExtended):
         blanks["time"] = on_clock(1000 * abs(data.seconds))
     id = f"live.did-{event.type.replace('.', '-')}{_variant(data)}"
     return Message(id, blanks | {"table": table_name(state, values.get("group"))})
+
+
+def _called(thing: Arg, game: ArrangedGame) -> Arg:
+    """Return what people call a thing: a box or item by its name, a lock with its box."""
+    if thing in game.locks:
+        box = game.name_of(game.locks[str(thing)].closes)
+        return say("live.lock-on", lock=thing, box=box)
+    return game.name_of(str(thing))
 
 
 def _variant(data: said.Data) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from itertools import islice
 from typing import Any
 
@@ -13,7 +14,7 @@ from boxwright.paper.frame import Look
 from boxwright.paper.outs.lines import sentence
 from boxwright.paper.page import Page
 from boxwright.problems import Message, say
-from boxwright.puzzles.contract import Answer, Kind, Solution
+from boxwright.puzzles.contract import Answer, Kind, Mistake, Solution
 
 MOST_STEPS = 6
 MOST_MISTAKES = 4
@@ -62,12 +63,29 @@ class Solved:
         found = self.kind.hints(self.sheet, self.knows, self.solution)
         return tuple(sentence(self._said(hint)) for hint in found)
 
+    def wrong(self) -> Iterator[Mistake]:
+        """Yield all usual wrong answers; none where the solver gave up.
+
+        What opens the lock all the same, which takes its figures in any order, is none.
+        """
+        if self.solution is None:
+            return
+        for one in self.kind.mistakes(self.sheet, self.knows, self.solution):
+            if not self._opens(one.answer, self.solution.answer):
+                yield one
+
+    def _opens(self, wrong: Answer, right: Answer) -> bool:
+        if self.device is None or self.device.mechanism == "key":
+            return False
+        if len(wrong.symbols) != len(right.symbols):
+            return False
+        free = replace(self.device, fixed=None)
+        return entry(free).same(free, right.symbols, wrong.symbols)
+
     def mistakes(self) -> Iterator[tuple[str, Message]]:
-        """Yield the usual wrong answers, each with what it means."""
-        if self.solution is not None:
-            found = self.kind.mistakes(self.sheet, self.knows, self.solution)
-            for one in islice(found, MOST_MISTAKES):
-                yield self.spelled(one.answer), one.means
+        """Yield the first usual wrong answers, each with what it means."""
+        for one in islice(self.wrong(), MOST_MISTAKES):
+            yield self.spelled(one.answer), one.means
 
     def mistake_lines(self) -> list[str]:
         """Return the usual wrong answers as lines."""

@@ -9,7 +9,7 @@ from typing import Any
 
 from boxwright.choose.edition import Edition
 from boxwright.game.folder import Folder
-from boxwright.live.naming import Named, mistakes, named_code, named_word
+from boxwright.live.naming import Named, named_code, named_word
 from boxwright.live.noted import Group
 from boxwright.live.table import ClueView, ItemView, LockView, Table, table_of
 from boxwright.paper.frame import Look, size_for
@@ -191,7 +191,7 @@ class Card:
             return ()
         solved, said = self.close.solved(self.clue), self.close.printing.said
         return tuple(
-            (solved.spelled(one.answer), sentence(said(one.means))) for one in mistakes(solved)
+            (solved.spelled(one.answer), sentence(said(one.means))) for one in solved.wrong()
         )
 
 

@@ -66,6 +66,7 @@ def planned(one: Foreseen) -> dict[str, Any]:
 
     return {
         "groups": one.groups,
+        "likely": one.forecast.one.value >= TARGET,
         "verdict": tuple(verdict(one)),
         "course": tuple(course(one)),
         "drawn": drawn(one.forecast),

@@ -68,7 +68,7 @@ def _all(game: Game, desk: Desk) -> Iterator[Played]:
         if state.clock.status == "not-started":
             how = "prepared"
         names = tuple(group.name for group in state.groups.values())
-        yield Played(one.id, wall_here(one.opened), names, how, state.purpose)
+        yield Played(one.id, wall_here(_played_at(desk, one.id)), names, how, state.purpose)
 
 
 @router.get("/{session}", response_class=HTMLResponse)
@@ -80,7 +80,7 @@ def one(request: Request, game: TheGame, desk: TheDesk, session: SessionId) -> H
         "game": game,
         "playing": playing,
         "state": playing.state,
-        "day": wall_here(_opened(desk, session)),
+        "day": wall_here(_played_at(desk, session)),
         "line": timeline(playing.state, whole),
         "report": whole,
         "on_clock": lambda second: on_clock(1000 * second),
@@ -109,9 +109,9 @@ def solutions(game: TheGame, desk: TheDesk, session: SessionId) -> HTMLResponse:
     return HTMLResponse(html, headers={"Cache-Control": "no-store"})
 
 
-def _names(playing: Playing, edition: Edition) -> list[str]:
+def _names(playing: Playing, edition: Edition) -> tuple[str, ...]:
     groups = (group for group, other in playing.editions.items() if other.id == edition.id)
-    return [playing.table_name(group) or group for group in groups]
+    return tuple(playing.table_name(group) or group for group in groups)
 
 
 @router.get("/{session}/report.pdf", response_class=Response)
@@ -119,7 +119,7 @@ async def report_pdf(game: TheGame, desk: TheDesk, session: SessionId) -> Respon
     """Return the report on paper."""
 
     def made() -> tuple[str, bytes]:
-        playing, opened = playing_of(desk, game, session), _opened(desk, session)
+        playing, opened = playing_of(desk, game, session), _played_at(desk, session)
         pdf = played_pdf(playing.state, playing.editions, opened, desk.clock.now())
         return _name(playing, opened, "pdf"), pdf
 
@@ -132,7 +132,7 @@ def report_csv(game: TheGame, desk: TheDesk, session: SessionId) -> Response:
     """Return the report for a spreadsheet."""
     playing = playing_of(desk, game, session)
     text = as_csv(playing.state, playing.editions, playing.edition.game.language)
-    name = _name(playing, _opened(desk, session), "csv")
+    name = _name(playing, _played_at(desk, session), "csv")
     return file_answer(name, text.encode("utf-8-sig"), "text/csv")
 
 
@@ -156,8 +156,11 @@ def reopen(game: TheGame, desk: TheDesk, session: SessionId) -> Next:
     return Next(next=f"{game.home}/hour")
 
 
-def _opened(desk: Desk, session: str) -> str:
-    return desk.events(session)[0].wall
+def _played_at(desk: Desk, session: str) -> str:
+    """Return when the clock was started: it may have been set up a day before."""
+    events = desk.events(session)
+    started = (event.wall for event in events if event.type == "clock.started")
+    return next(started, events[0].wall)
 
 
 def _name(playing: Playing, opened: str, ending: str) -> str:

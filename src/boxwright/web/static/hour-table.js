@@ -57,6 +57,9 @@ export class AtTable {
     document.getElementById(this.from)?.focus();
   }
 
+  /** Leave a table that lies over the room, to see what stands there. */
+  giveWay() { if (this.group && !WIDE.matches) this.leave(); }
+
   refresh() { if (this.group) this.load(); }
 
   async load() {
@@ -97,7 +100,11 @@ export class AtTable {
     if (!address) return;
     event.preventDefault();
     const answer = await post(address, { text: form.elements.text.value }, null);
-    if (!answer.ok) { complain(form, answer.data.problems ?? []); return; }
+    if (!answer.ok) {
+      form.querySelector("output").replaceChildren();
+      complain(form, answer.data.problems ?? []);
+      return;
+    }
     form.querySelectorAll(".problems").forEach((one) => one.remove());
     form.querySelector("output").innerHTML = answer.data.html;
     const { lock, right } = answer.data;

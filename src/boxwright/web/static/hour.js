@@ -100,7 +100,11 @@ function begin() {
     if (!type) return;
     event.preventDefault();
     taps.tap(type, Object.fromEntries(new FormData(event.target))).then((one) => {
-      if (!one.problems?.length) event.target.reset();
+      if (one.problems?.length) return;
+      event.target.reset();
+      if (type !== "mishap.noted") return;
+      table.giveWay(); // what helps stands in the room
+      document.getElementById("mishaps").scrollIntoView({ block: "nearest" });
     });
   });
 

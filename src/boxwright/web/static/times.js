@@ -49,7 +49,7 @@ function drawPart(name, start, width, minutes) {
   const part = document.querySelector(`#period [data-part="${name}"]`);
   for (const rect of part.querySelectorAll("rect")) {
     rect.setAttribute("x", `${start}%`);
-    rect.setAttribute("width", `${width}%`);
+    rect.setAttribute("width", `${Math.max(width, 0)}%`);
   }
   const text = part.querySelector("text");
   text.setAttribute("x", `${start + width / 2}%`);
@@ -65,6 +65,7 @@ function drawNeeds(starts, whole, play, touched) {
   bar("bar-slow", starts.play, slow, whole);
   bar("bar-aloud", starts.briefing, aloud, whole);
   document.getElementById("found").hidden = touched;
+  document.getElementById("as-kept").hidden = !touched;
   show("short-play", touched && slow > play);
   show("short-aloud", touched && aloud > minutesOf("briefing"));
 }
@@ -77,7 +78,7 @@ function show(id, shown) {
 function bar(id, start, minutes, whole) {
   const rect = document.getElementById(id);
   rect.setAttribute("x", `${(100 * start) / whole}%`);
-  rect.setAttribute("width", `${Math.min((100 * minutes) / whole, 100 - (100 * start) / whole)}%`);
+  rect.setAttribute("width", `${Math.max(0, Math.min((100 * minutes) / whole, 100 - (100 * start) / whole))}%`);
 }
 
 async function put(id) {

@@ -29,7 +29,7 @@ function draw() {
   const stopped = clock.status === "held";
   const over = clock.status === "ended" || clock.left <= 0;
   const left = find("left");
-  const text = onClock(clock.left);
+  const text = clock.status === "ended" ? "" : onClock(clock.left);
   if (left.textContent !== text) left.textContent = text;
   left.classList.toggle("long", text.length > 5);
   find("held").hidden = !stopped;
