@@ -63,6 +63,12 @@ def play(plan: Plan, times: Times) -> Trials:
     return Trials(finish, opened, closed, held_up, groups.hinted, idle_s, groups.loose)
 
 
+def _busy(working: Array) -> slice:
+    """Return the rows from the first to the last task that any group is at: the others rest."""
+    rows = np.flatnonzero(working.any(1))
+    return slice(int(rows[0]), int(rows[-1]) + 1) if len(rows) else slice(0, 1)
+
+
 class _Groups:
     """All groups between two events; arrays of `uint8` hold noughts and ones, or small counts."""
 
@@ -140,28 +146,33 @@ class _Groups:
     def go_on(self) -> None:
         """Go on to the next event of every group."""
         working = np.not_equal(self.at, 0, out=self.b.view(bool)).view(np.uint8)
-        left, least = self._left(working)
+        rows = _busy(working)
+        left, least = self._left(working, rows)
         hinted = self._hinted(working, least)
         wait = np.where(hinted, self.real.type(self.plan.hint_after_s), least)
         wait *= self.alive
         self.time += wait
         self.idle_s += self.idle * wait
-        self._spend(working, wait)
-        ended = np.equal(left, least, out=self.a.view(bool)).view(np.uint8)
+        self._spend(working, wait, rows)
+        ended = self.a
+        ended[:] = 0
+        np.equal(left, least, out=ended[rows].view(bool))
         ended *= working
         ended *= self.alive & ~hinted
         self._end(ended)
         self._hint(working, hinted)
         self.alive *= wait < NEVER
 
-    def _left(self, working: Array) -> tuple[Array, Array]:
+    def _left(self, working: Array, rows: slice) -> tuple[Array, Array]:
         """Return the seconds that each task still takes at its pace, and the least of them."""
-        np.take(self.paces, self.at, out=self.pace, mode="clip")
-        left = np.add(self.find, self.solve, out=self.x)
-        left *= self.pace
-        left += self.read
-        left += self.enter
-        left += np.multiply(1 - working, NEVER, out=self.y, dtype=self.real, casting="unsafe")
+        pace = self.pace[rows]
+        np.take(self.paces, self.at[rows], out=pace, mode="clip")
+        left = np.add(self.find[rows], self.solve[rows], out=self.x[rows])
+        left *= pace
+        left += self.read[rows]
+        left += self.enter[rows]
+        resting = 1 - working[rows]
+        left += np.multiply(resting, NEVER, out=self.y[rows], dtype=self.real, casting="unsafe")
         return left, left.min(0)
 
     def _hinted(self, working: Array, least: Array) -> Array:
@@ -184,15 +195,16 @@ class _Groups:
             self.hints_left -= hinted
             self.solve -= self.solve * hint * self.real.type(1 - self.plan.hint_leaves)
 
-    def _spend(self, working: Array, wait: Array) -> None:
+    def _spend(self, working: Array, wait: Array, rows: slice) -> None:
         """Let the time that passes run down the phases, one after the other."""
-        spent = np.multiply(working, wait, out=self.spent, dtype=self.real, casting="unsafe")
-        for left, shared in zip(self.phases, (True, False, True, False), strict=True):
-            work = np.divide(spent, self.pace, out=self.y) if shared else spent
-            work = np.minimum(left, work, out=self.y)
+        pace, work, spent = self.pace[rows], self.y[rows], self.spent[rows]
+        np.multiply(working[rows], wait, out=spent, dtype=self.real, casting="unsafe")
+        for phase, shared in zip(self.phases, (True, False, True, False), strict=True):
+            left = phase[rows]
+            np.minimum(left, np.divide(spent, pace, out=work) if shared else spent, out=work)
             np.subtract(left, work, out=left)
             if shared:
-                work *= self.pace
+                work *= pace
             spent -= work
 
     def _end(self, ended: Array) -> None:
