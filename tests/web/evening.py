@@ -217,7 +217,7 @@ def help_a_table(evening: Evening) -> None:
 
 def tap_what_each_table_opens(evening: Evening) -> None:
     _tap(evening, "1", FINDS[0][0])
-    evening.hands.press("Take back: Window opened the lock sluice")
+    evening.hands.press("Take back: Window opened the lock sluice on the miller's tin case")
     for group in TABLES:
         for said, _ in FINDS:
             _tap(evening, group, said)
