@@ -156,16 +156,21 @@ def ready(tab: Page, address: str, query: str = "") -> None:
     tab.wait_for_selector("#plan-strip p")
 
 
+def middle(tab: Page, thing: str) -> tuple[float, float]:
+    """Return where the middle of a thing is now."""
+    box = tab.locator(thing).bounding_box()
+    assert box is not None
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
 def drag(tab: Page, thing: str, to: str) -> None:
-    """Drag one thing over another by mouse."""
-    places = [tab.locator(one).bounding_box() for one in (thing, to)]
-    (x, y), (right, down) = (
-        (one["x"] + one["width"] / 2, one["y"] + one["height"] / 2) for one in places if one
-    )
+    """Drag one thing over another by mouse, looking where it is once more before letting go."""
+    x, y = middle(tab, thing)
     tab.mouse.move(x, y)
     tab.mouse.down()
     tab.mouse.move(x + 15, y + 15, steps=2)
-    tab.mouse.move(right, down, steps=4)
+    tab.mouse.move(*middle(tab, to), steps=4)
+    tab.mouse.move(*middle(tab, to), steps=2)
     tab.mouse.up()
 
 
