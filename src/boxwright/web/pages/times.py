@@ -22,6 +22,8 @@ PARTS = ("settle", "briefing", "play", "debrief", "tidy")
 PLAY = "play"
 MINUTE = 60
 AREA = "time."
+PLAN_ROOM, PLAN_ROW = 580, 30
+"""Pixels for what stands around the rows of a plan, and for each of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +42,14 @@ def show(request: Request, game: TheGame) -> HTMLResponse:
     time = game.folder.game.time
     whole = time.bell_to_bell
     ticks = [(minute, 100 * minute / whole) for minute in minute_figures(whole)]
-    values = {"game": game, "time": time, "parts": list(_parts(time)), "ticks": ticks}
+    room = PLAN_ROOM + PLAN_ROW * len(game.folder.game.clues)  # so that nothing jumps later
+    values = {
+        "game": game,
+        "time": time,
+        "parts": list(_parts(time)),
+        "ticks": ticks,
+        "room": room,
+    }
     return page(request, "times", values)
 
 

@@ -8,7 +8,7 @@ import { Taps } from "./hour-taps.js";
 import { piece, tell } from "./studio.js";
 
 const MINUTE = 60000;
-const HELP = 20000;
+const [SOON, HELP] = [2500, 20000];
 const LONG = 20 * MINUTE; // a line as long as its rail
 let asking = 0; // the timer of the next question what would help
 const play = document.getElementById("play");
@@ -66,7 +66,7 @@ function begin() {
       refocus = null;
       if (whole || told.pieces[`tile-${table.group}`]) table.refresh();
       draw();
-      if (!whole) askForHelp();
+      if (!whole) askSoon();
       if (whole) taps.send();
     },
     cut: () => { document.getElementById("line-cut").hidden = false; drawLine(); },
@@ -118,6 +118,12 @@ function begin() {
   }, true);
   addEventListener("pagehide", () => wire.socket?.close());
   askForHelp();
+}
+
+/** Ask once what was tapped has come to rest: the studio plays every table's game on for it. */
+function askSoon() {
+  clearTimeout(asking);
+  asking = setTimeout(askForHelp, SOON);
 }
 
 /** Ask what would help now: soon after something happened, and else from time to time. */
