@@ -22,6 +22,7 @@ from boxwright.choose.edition import Edition
 from boxwright.dice import Dice
 from boxwright.forecast.network import MOST_TASKS, Network, Task
 from boxwright.forecast.parameters import TARGET, Parameters
+from boxwright.forecast.timing import aloud_s
 from boxwright.game.arrange import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.model import Level
@@ -119,8 +120,9 @@ def play_s_of(edition: Edition, parameters: Parameters) -> float:
 
     A story that takes longer to read aloud, with the rules, than its time eats into play.
     """
-    time, words = edition.game.time, sum(len(one.split()) for one in edition.game.story.opening)
-    told_s = words * MINUTE_S / parameters["read.adults"] + parameters["rules.told"]
+    time = edition.game.time
+    read_s = aloud_s(edition.game.story.opening, parameters["read.adults"])
+    told_s = read_s + parameters["rules.told"]
     return time.play_s - max(0.0, told_s - time.briefing_s)
 
 
@@ -129,12 +131,7 @@ def outlook(edition: Edition, seen: Sequence[Observation], parameters: Parameter
 
     Raises TooManyError where it has more clues than can be forecast.
     """
-    from boxwright.forecast.answers import forecast
-
-    network = network_of(edition, AsWished(edition))
-    lessons = lessons_of(edition, seen, parameters)
-    asked = question(edition, network, lessons, parameters, Play(trials=FEW))
-    return forecast(asked, parameters, Dice(CHANCES))
+    return _in_short(edition, network_of(edition, AsWished(edition)), seen, parameters)
 
 
 def reckoned(
@@ -145,21 +142,28 @@ def reckoned(
     For a group of other `pupils`, and with other `hints`, where these are given. Nothing learnt
     is in it, so that a game is judged alike wherever it is.
     """
-    from boxwright.forecast.answers import forecast
     from boxwright.forecast.plan import TooManyError
 
-    network, play = about.once(edition, network_of), Play(trials=FEW)
+    network = about.once(edition, network_of)
     if pupils is not None:
         network = replace(network, pupils=pupils)
     if hints is not None:
         network = replace(network, hints=hints)
-    parameters = parameters_of(about.folder.game)
     try:
-        lessons = lessons_of(edition, (), parameters)
-        asked = question(edition, network, lessons, parameters, play)
-        return forecast(asked, parameters, Dice(CHANCES))
+        return _in_short(edition, network, (), parameters_of(about.folder.game))
     except TooManyError:
         return None
+
+
+def _in_short(
+    edition: Edition, network: Network, seen: Sequence[Observation], parameters: Parameters
+) -> Forecast:
+    """Return a forecast from fewer trials."""
+    from boxwright.forecast.answers import forecast
+
+    lessons = lessons_of(edition, seen, parameters)
+    asked = question(edition, network, lessons, parameters, Play(trials=FEW))
+    return forecast(asked, parameters, Dice(CHANCES))
 
 
 def subjects_of(edition: Edition) -> Mapping[str, Subject]:

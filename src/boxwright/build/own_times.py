@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from boxwright.build.forecasting import expected_of, subjects_of
 from boxwright.choose.edition import Edition
-from boxwright.content.csv_file import read_table
+from boxwright.content.csv_file import lacks_column, read_table
 from boxwright.content.tables import Table
 from boxwright.forecast.parameters import Parameters
 from boxwright.game.hinting import LINES
@@ -54,18 +54,7 @@ def _head_faults(table: Table) -> Iterator[Problem]:
     where = Where(table.file, (), 1)
     for column in NEEDED:
         if column not in table.columns:
-            spare = [one for one in table.columns if one not in (*NEEDED, *MORE)]
-            near = nearest(column, spare)
-            code = "content.no-column" if near is None else "content.no-column-but"
-            yield Problem.of(
-                code,
-                where,
-                column=column,
-                table=TIMES,
-                near=near or "",
-                found=table.columns,
-                need=NEEDED,
-            )
+            yield lacks_column(where, TIMES, table, column, NEEDED, MORE)
 
 
 def _faults(table: Table, edition: Edition) -> Iterator[Problem]:

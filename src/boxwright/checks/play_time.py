@@ -11,14 +11,15 @@ from math import ceil
 from boxwright.checks import About
 from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
-from boxwright.forecast.parameters import TARGET
+from boxwright.forecast.parameters import KNOWN, TARGET
+from boxwright.forecast.timing import aloud_s
 from boxwright.problems import Edit, Finding, Problem, Seconds, Severity
 from boxwright.text import half_minutes
 
 CODE = "time.play"
 MINUTE = 60
 # Reading aloud, adults: Brysbaert 2019, Journal of Memory and Language 109, 104047.
-ALOUD_WORDS_A_MINUTE = 183
+ALOUD_WORDS_A_MINUTE = round(KNOWN["read.adults"].default)
 # Assumption, no source: a game that fills less than a third of its time has come out short.
 LEAST_SHARE = 1 / 3
 
@@ -69,5 +70,4 @@ def _finding(
 
 def read_aloud_s(paragraphs: tuple[str, ...]) -> int:
     """Return how long reading `paragraphs` aloud takes, in whole seconds."""
-    words = sum(len(paragraph.split()) for paragraph in paragraphs)
-    return round(words * MINUTE / ALOUD_WORDS_A_MINUTE)
+    return round(aloud_s(paragraphs, ALOUD_WORDS_A_MINUTE))

@@ -60,14 +60,14 @@ def _kept(built: Built, ledger: str | None, parameters: Parameters) -> Learnt:
     """Return what the sessions of a ledger teach; Refused where there is none."""
     from boxwright.ledger.store import Ledger  # late, as are these two: they need a database
     from boxwright.live.foretold import coverage
-    from boxwright.live.observed import observed
+    from boxwright.live.observed import kinds_of, observed
 
     place = place_of(ledger)
     if place.file is not None and not place.file.exists():
         refuse(Problem.of("learn.no-ledger", place.where, file=place.shown))
-    kinds = {clue.kind for one in built.editions for clue in one.game.clues.values()}
     with Ledger(ledger) as book:
-        return Learnt(observed(book, kinds, parameters), coverage(book, built.edition.game.id))
+        seen = observed(book, kinds_of(built.editions), parameters)
+        return Learnt(seen, coverage(book, built.edition.game.id))
 
 
 def lessons_json(built: Built, found: Sequence[Foreseen], learnt: Learnt) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from boxwright.game.csv_form import LARGEST, delimiter
 from boxwright.game.signs import control_sign
 from boxwright.game.toml_file import decoded, read_bytes
 from boxwright.problems import Problem, Where
-from boxwright.text import nfc
+from boxwright.text import nearest, nfc
 
 MOST_ROWS = 5_000
 LONGEST_CELL = 4_000
@@ -29,6 +29,31 @@ def read_table(path: File, name: str) -> Table | tuple[Problem, ...]:
     if not isinstance(grid, Grid):
         return grid
     return grid.problems or _table(grid)
+
+
+def lacks_column(
+    where: Where,
+    name: str,
+    table: Table,
+    column: str,
+    need: Sequence[str],
+    more: Sequence[str] = (),
+) -> Problem:
+    """Return the problem that a table of a sort, `name`, lacks a column of those that it needs.
+
+    A column that is neither needed nor one of `more` may be the one meant.
+    """
+    near = nearest(column, [one for one in table.columns if one not in (*need, *more)])
+    code = "content.no-column" if near is None else "content.no-column-but"
+    return Problem.of(
+        code,
+        where,
+        column=column,
+        table=name,
+        found=table.columns,
+        need=tuple(need),
+        near=near or "",
+    )
 
 
 def read_grid(path: File, name: str) -> Grid | tuple[Problem, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path as File
 
-from boxwright.content.csv_file import read_table
+from boxwright.content.csv_file import lacks_column, read_table
 from boxwright.content.tables import Content, Table
 from boxwright.game.arranged import ArrangedClue
 from boxwright.game.clue_references import CONTENT
@@ -138,14 +138,4 @@ def _misspelt(where: Where, table: Table) -> Problem | None:
 
 
 def _lack(where: Where, kind: str, table: Table, column: str) -> Problem:
-    near = nearest(column, [one for one in table.columns if one not in KNOWN[kind]])
-    code = "content.no-column" if near is None else "content.no-column-but"
-    return Problem.of(
-        code,
-        where,
-        column=column,
-        table=kind,
-        found=table.columns,
-        need=KNOWN[kind],
-        near=near or "",
-    )
+    return lacks_column(where, kind, table, column, KNOWN[kind])

@@ -5,7 +5,7 @@ Finding and solving go quicker with more pupils; reading and entering do not.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import exp
@@ -101,6 +101,11 @@ def solving_s(work: Work, age: float, parameters: Parameters) -> float:
     deeper = 1 + parameters["solve.deeper"] * max(0, effort.depth - 1)
     younger = 1 + parameters["solve.younger"] * max(0.0, GROWN - age)
     return (effort.marks * parameters["solve.mark"] + effort.steps * step * deeper) * younger
+
+
+def aloud_s(paragraphs: Iterable[str], words_a_minute: float) -> float:
+    """Return what reading paragraphs aloud takes at a pace."""
+    return sum(len(one.split()) for one in paragraphs) * MINUTE / words_a_minute
 
 
 def reading_rate(age: float, parameters: Mapping[str, float]) -> float:

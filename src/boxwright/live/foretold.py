@@ -15,7 +15,7 @@ from boxwright.choose.edition import Edition
 from boxwright.forecast.parameters import Parameters
 from boxwright.ledger.store import Ledger
 from boxwright.live.noted import Group, State
-from boxwright.live.observed import Known, counts, editions_of, observed
+from boxwright.live.observed import Known, counts, editions_of, kinds_of, observed
 from boxwright.live.state import fold
 from boxwright.live.table import table_of
 from boxwright.problems import Refused, plain
@@ -42,8 +42,7 @@ def foretold(
     """
     from boxwright.forecast.plan import TooManyError
 
-    kinds = {clue.kind for edition in editions for clue in edition.game.clues.values()}
-    seen, kept = observed(ledger, kinds, parameters), {}
+    seen, kept = observed(ledger, kinds_of(editions), parameters), {}
     for edition in editions:
         try:
             told = outlook(edition, seen, parameters)

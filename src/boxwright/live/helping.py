@@ -125,7 +125,7 @@ class _Play:
             for id, clue in table.clues.items()
             if clue.ready_ms is not None and id in left.names
         }
-        seen = of_group(state, "", group, self.edition, self.expected)
+        seen = of_group(state, "", group, self.edition, table, self.expected)
         took = tuple(log(one.minutes / one.expected) for one in seen if not one.hints)
         return Midway(left, float(state.clock.left_s(now)), at_work, took)
 

@@ -7,7 +7,7 @@ not done when time was over is not there either.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, TypeAlias
 
 from boxwright.build.forecasting import expected_of, subjects_of
@@ -16,7 +16,7 @@ from boxwright.forecast.parameters import Parameters
 from boxwright.ledger.store import Ledger
 from boxwright.live.noted import Group, State
 from boxwright.live.state import fold
-from boxwright.live.table import ClueView, table_of
+from boxwright.live.table import ClueView, Table, table_of
 from boxwright.problems import Refused
 
 if TYPE_CHECKING:
@@ -40,6 +40,11 @@ def observed(
         for one in _of_session(ledger, session.id, expected)
         if one.subject.kind in kinds
     )
+
+
+def kinds_of(editions: Iterable[Edition]) -> frozenset[str]:
+    """Return the kinds of all clues of some editions."""
+    return frozenset(clue.kind for one in editions for clue in one.game.clues.values())
 
 
 def counts(state: State) -> bool:
@@ -88,16 +93,22 @@ def _of_session(ledger: Ledger, session: str, expected: _Expected) -> Iterator[O
     for group in state.groups.values():
         edition = editions.get(group.edition)
         if edition is not None and (group.opened or group.found):
-            yield from of_group(state, session, group, edition, expected.of(edition))
+            table = table_of(group, edition)
+            yield from of_group(state, session, group, edition, table, expected.of(edition))
 
 
 def of_group(
-    state: State, session: str, group: Group, edition: Edition, expected: Mapping[str, float]
+    state: State,
+    session: str,
+    group: Group,
+    edition: Edition,
+    table: Table,
+    expected: Mapping[str, float],
 ) -> Iterator[Observation]:
-    """Yield what one table showed; `expected` are the minutes that its clues would take."""
+    """Yield what one `table` showed; `expected` are the minutes that its clues would take."""
     from boxwright.forecast.learning import Observation
 
-    subjects, table = subjects_of(edition), table_of(group, edition)
+    subjects = subjects_of(edition)
     for id, clue in table.clues.items():
         took = _took_ms(clue)
         if took is None or not expected.get(id) or _befell(state, group, edition, id):

@@ -26,11 +26,11 @@ TEMPLATE = Path(outs.__file__).parent / "played.typ"
 MINUTE_S = 60
 
 
-def played_pdf(state: State, editions: Mapping[str, Edition], opened: str, now: Instant) -> bytes:
-    """Return the report as it is `now` as PDF, read back; `opened` is when it was opened."""
+def played_pdf(state: State, editions: Mapping[str, Edition], when: str, now: Instant) -> bytes:
+    """Return the report as it is `now` as PDF, read back; `when` it was played."""
     language = next(iter(editions.values())).game.language
     look = Look("a4", TEACHERS_SIZE, language)
-    pages = [_Report(state, editions, language).page(opened, now)]
+    pages = [_Report(state, editions, language).page(when, now)]
     pdf = lay_out(pages, look)
     prove(pdf, pages, look)
     return pdf
@@ -50,14 +50,14 @@ class _Report:
     def said(self, message: Message) -> str:
         return words(message, self.language)
 
-    def page(self, opened: str, now: Instant) -> Page:
+    def page(self, when: str, now: Instant) -> Page:
         whole = self.whole
         game = next(iter(self.editions.values())).game
         tables = [self.table(one) for one in whole.tables]
         if whole.all:
             told = [self.told(line) for line in whole.all]
             tables.append({"name": sentence(self.text("live.all")), "lines": told, "sums": ""})
-        facts = self.facts(opened, now)
+        facts = self.facts(when, now)
         legend = [[sort, self.text(f"live.mark-{sort}")] for sort in self.line.sorts]
         sheet = {"facts": facts, "drawn": self.drawn(), "legend": legend, "tables": tables}
         return Page(
@@ -72,10 +72,10 @@ class _Report:
             flows=True,
         )
 
-    def facts(self, opened: str, now: Instant) -> list[str]:
+    def facts(self, when: str, now: Instant) -> list[str]:
         clock = self.state.clock
         return [
-            self.text("live.played-on", day=wall_here(opened)),
+            self.text("live.played-on", day=wall_here(when)),
             self.text(f"live.played-{self.state.purpose}"),
             self.text("live.played-planned", n=clock.planned_s // MINUTE_S),
             self.text("live.played-took", n=round(clock.played_s(now) / MINUTE_S)),

@@ -97,17 +97,17 @@ class Game:
 
         Wishes in the address count for nothing here.
         """
-        return self._recall("standing", (), lambda: _or_problems(lambda: standing(self.path)))
+        return self.recall("standing", (), lambda: _or_problems(lambda: standing(self.path)))
 
     def kept(self, found: Standing) -> Built:
         """Return the printed set that was kept, checked."""
-        return self._recall("kept", (), lambda: judged(found.folder, found.editions))
+        return self.recall("kept", (), lambda: judged(found.folder, found.editions))
 
     def made(self, asked: Asked) -> Built | tuple[Problem, ...]:
         """Return a printed set of the game as it is, checked and not kept; or what bars the way."""
-        return self._recall("made", asked, lambda: _or_problems(lambda: build(asked)))
+        return self.recall("made", asked, lambda: _or_problems(lambda: build(asked)))
 
-    def _recall(self, what: str, more: Any, work: Callable[[], T]) -> T:
+    def recall(self, what: str, more: Any, work: Callable[[], T]) -> T:
         """Return what follows from the game as it is and its printed set, worked out once."""
         key = (what, self.path, self.tag, self.printed_at, repr(more))
         return self.studio.memory.recall(key, work)

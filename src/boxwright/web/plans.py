@@ -31,8 +31,8 @@ def plans_of(game: Game, desk: Desk, *, changes: bool = False) -> Plans:
     if not isinstance(built, Built):
         return built
     events = sum(one.events for one in desk.ledger.sessions())
-    key = ("plan", game.path, game.tag, game.printed_at, repr(game.wishes), events, changes)
-    return game.studio.memory.recall(key, lambda: _foreseen(game, built, desk, changes=changes))
+    of = (game.wishes, events, changes)
+    return game.recall("plan", of, lambda: _foreseen(game, built, desk, events, changes=changes))
 
 
 def foreseen_in(plans: Plans) -> tuple[Foreseen, ...]:
@@ -45,19 +45,21 @@ def problems_in(plans: Plans) -> tuple[Problem, ...]:
     return tuple(one for one in plans if isinstance(one, Problem))
 
 
-def _foreseen(game: Game, built: Built, desk: Desk, *, changes: bool) -> Plans:
+def _foreseen(game: Game, built: Built, desk: Desk, events: int, *, changes: bool) -> Plans:
     play = Play(trials=FEW if changes else MANY, changes=changes, wishes=game.wishes)
     try:
-        return foresee(built, play, _seen(built, desk))
+        return foresee(built, play, _seen(game, built, desk, events))
     except Refused as refused:
         return refused.problems
 
 
-def _seen(built: Built, desk: Desk) -> tuple[Observation, ...]:
-    from boxwright.live.observed import observed
+def _seen(game: Game, built: Built, desk: Desk, events: int) -> tuple[Observation, ...]:
+    """Return what sessions showed: read anew where there are more events, not with each change."""
+    from boxwright.live.observed import kinds_of, observed
 
-    kinds = {clue.kind for edition in built.editions for clue in edition.game.clues.values()}
-    return observed(desk.ledger, kinds, parameters_of(built.folder.game))
+    kinds, parameters = kinds_of(built.editions), parameters_of(built.folder.game)
+    key = ("seen", events, kinds, frozenset(parameters.given.items()))
+    return game.studio.memory.recall(key, lambda: observed(desk.ledger, kinds, parameters))
 
 
 def planned(one: Foreseen) -> dict[str, Any]:

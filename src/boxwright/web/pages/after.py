@@ -10,8 +10,9 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
 from boxwright.choose.edition import Edition
-from boxwright.ledger.event import new_id, wall_here
+from boxwright.ledger.event import new_id, wall_here, wall_text
 from boxwright.live.drafts import Draft
+from boxwright.live.noted import State
 from boxwright.live.played import played_pdf
 from boxwright.live.report import as_csv, report
 from boxwright.live.telling import on_clock
@@ -68,7 +69,7 @@ def _all(game: Game, desk: Desk) -> Iterator[Played]:
         if state.clock.status == "not-started":
             how = "prepared"
         names = tuple(group.name for group in state.groups.values())
-        yield Played(one.id, wall_here(_played_at(desk, one.id)), names, how, state.purpose)
+        yield Played(one.id, wall_here(_played_at(state, one.opened)), names, how, state.purpose)
 
 
 @router.get("/{session}", response_class=HTMLResponse)
@@ -80,7 +81,7 @@ def one(request: Request, game: TheGame, desk: TheDesk, session: SessionId) -> H
         "game": game,
         "playing": playing,
         "state": playing.state,
-        "day": wall_here(_played_at(desk, session)),
+        "day": wall_here(_when(desk, playing)),
         "line": timeline(playing.state, whole),
         "report": whole,
         "on_clock": lambda second: on_clock(1000 * second),
@@ -119,9 +120,10 @@ async def report_pdf(game: TheGame, desk: TheDesk, session: SessionId) -> Respon
     """Return the report on paper."""
 
     def made() -> tuple[str, bytes]:
-        playing, opened = playing_of(desk, game, session), _played_at(desk, session)
-        pdf = played_pdf(playing.state, playing.editions, opened, desk.clock.now())
-        return _name(playing, opened, "pdf"), pdf
+        playing = playing_of(desk, game, session)
+        when = _when(desk, playing)
+        pdf = played_pdf(playing.state, playing.editions, when, desk.clock.now())
+        return _name(playing, when, "pdf"), pdf
 
     name, pdf = await pressed(made)
     return file_answer(name, pdf, "application/pdf", "inline")
@@ -132,7 +134,7 @@ def report_csv(game: TheGame, desk: TheDesk, session: SessionId) -> Response:
     """Return the report for a spreadsheet."""
     playing = playing_of(desk, game, session)
     text = as_csv(playing.state, playing.editions, playing.edition.game.language)
-    name = _name(playing, _played_at(desk, session), "csv")
+    name = _name(playing, _when(desk, playing), "csv")
     return file_answer(name, text.encode("utf-8-sig"), "text/csv")
 
 
@@ -156,12 +158,15 @@ def reopen(game: TheGame, desk: TheDesk, session: SessionId) -> Next:
     return Next(next=f"{game.home}/hour")
 
 
-def _played_at(desk: Desk, session: str) -> str:
-    """Return when the clock was started: it may have been set up a day before."""
-    events = desk.events(session)
-    started = (event.wall for event in events if event.type == "clock.started")
-    return next(started, events[0].wall)
+def _played_at(state: State, opened: str) -> str:
+    """Return when the clock was started, since it may have been set up a day before."""
+    runs = state.clock.runs
+    return wall_text(runs[0].start.wall_ms) if runs else opened
 
 
-def _name(playing: Playing, opened: str, ending: str) -> str:
-    return f"{playing.edition.game.id}-{wall_here(opened)[:10]}.{ending}"
+def _when(desk: Desk, playing: Playing) -> str:
+    return _played_at(playing.state, desk.events(playing.session)[0].wall)
+
+
+def _name(playing: Playing, when: str, ending: str) -> str:
+    return f"{playing.edition.game.id}-{wall_here(when)[:10]}.{ending}"

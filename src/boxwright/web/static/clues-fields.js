@@ -17,17 +17,13 @@ export class Fields {
   draft() {
     const raw = valuesOf(this.form);
     const found = {
-      kind: raw.kind, level: raw.level, content: this.content(raw), place: raw.place,
+      kind: raw.kind, level: raw.level, content: raw.content ?? null, place: raw.place,
       options: this.options(raw), parts: raw.parts ?? {}, hints: this.hints(raw),
       rooms: listed(raw.rooms), facilities: listed(raw.facilities), moves: this.moves(raw),
     };
     for (const name of ELSEWHERE) found[name] = raw[name] ?? [];
     if (this.lock) found.code = this.code(raw);
     return found;
-  }
-
-  content(raw) {
-    return raw.content ?? null;
   }
 
   options(raw) {
