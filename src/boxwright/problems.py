@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field, fields, is_dataclass
-from typing import Any, Literal, NoReturn, Self, TypeAlias
+from typing import Any, Literal, NoReturn, Protocol, Self, TypeAlias, TypeVar
 
 from boxwright.frozen import frozen_value
 
@@ -201,6 +201,26 @@ class Finding:
         ]
         digest = hashlib.sha256(json.dumps(about, ensure_ascii=False).encode()).digest()
         return base64.b32encode(digest).decode().lower()[:8]
+
+
+class Weighed(Protocol):
+    """A finding, or the little of it that tells which one it is, and how grave."""
+
+    @property
+    def id(self) -> str:
+        """Which finding it is."""
+
+    @property
+    def severity(self) -> Severity:
+        """How grave it is."""
+
+
+AnyWeighed = TypeVar("AnyWeighed", bound=Weighed)
+
+
+def has_stop(findings: Iterable[Weighed]) -> bool:
+    """Tell whether something was found with which the game cannot run."""
+    return any(finding.severity == "stop" for finding in findings)
 
 
 _GRAVITY: Mapping[Severity, int] = {"stop": 0, "fix": 1, "note": 2}

@@ -7,7 +7,7 @@ frozen values to a frozen value; only reading and writing touch the disk.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path as File
 from typing import TYPE_CHECKING, TypeVar
 
@@ -21,9 +21,10 @@ from boxwright.choose.faults import choice_faults
 from boxwright.choose.fitting import devices_of, fit
 from boxwright.choose.making import make_editions
 from boxwright.content.read import content_faults
+from boxwright.frozen import frozen_value
 from boxwright.game.arrange import Wishes, arrange
 from boxwright.game.folder import Folder, read_game
-from boxwright.problems import Finding, Problem, Refused
+from boxwright.problems import Finding, Problem, Refused, has_stop
 
 if TYPE_CHECKING:
     from boxwright.forecast.answers import Forecast
@@ -33,7 +34,7 @@ ALSO = (choice_faults, content_faults, parameter_faults)
 """What is looked for in a folder besides what its own files tell."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Asked:
     """What a teacher asks for.
 
@@ -47,7 +48,7 @@ class Asked:
     room: File | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Built:
     """What one run gives: the editions of one play, and what the checks find."""
 
@@ -63,7 +64,7 @@ class Built:
     @property
     def stops(self) -> bool:
         """Whether something was found with which the game cannot run."""
-        return any(finding.severity == "stop" for finding in self.findings)
+        return has_stop(self.findings)
 
 
 def build(asked: Asked) -> Built:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from boxwright.build import Asked, Built, judged, read
+from boxwright.build.judgement import keep_judgement
 from boxwright.choose import store
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition, no_sheet
@@ -41,6 +42,11 @@ class Standing:
     asked: Asked
     folder: Folder
     editions: tuple[Edition, ...]
+
+    @property
+    def edition(self) -> Edition:
+        """The first group's edition."""
+        return self.editions[0]
 
 
 def kept(game: Path, kit: Path | None = None, room: Path | None = None) -> Built | Stale:
@@ -148,7 +154,9 @@ def remembered(game: Path, path: str | None) -> Path | None:
 def keep(built: Built, asked: Asked) -> tuple[Path, ...]:
     """Save what was built as the game's current editions, and return their files."""
     named = {"kit": asked.kit, "room": asked.room}
-    return store.save(built.folder, built.editions, asked.wishes, named)
+    files = store.save(built.folder, built.editions, asked.wishes, named)
+    keep_judgement(built)
+    return files
 
 
 def looks_for(built: Built | Standing, paper: Any, size: int | None) -> tuple[Look, Look]:

@@ -9,7 +9,7 @@ not before.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import TYPE_CHECKING
 
 from boxwright.build import Built, about_of, made
@@ -23,6 +23,7 @@ from boxwright.dice import Dice
 from boxwright.forecast.network import MOST_TASKS, Network, Task
 from boxwright.forecast.parameters import TARGET, Parameters
 from boxwright.forecast.timing import aloud_s
+from boxwright.frozen import frozen_value
 from boxwright.game.arrange import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.model import Level
@@ -41,7 +42,7 @@ MINUTE_S = 60
 LEVELS_ASIDE: tuple[Level, Level] = ("easier", "harder")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Play:
     """How it is to be played; None: the fewest pupils, and the groups that it is printed for.
 
@@ -56,7 +57,7 @@ class Play:
     wishes: Wishes | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Foreseen:
     """One edition's groups, the game as they play it, the forecast, what changes would change.
 

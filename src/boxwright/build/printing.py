@@ -6,10 +6,12 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from boxwright.build import Built, judged
+from boxwright.build import Built
 from boxwright.build.current import Standing, looks_for
+from boxwright.build.judgement import weights_of
 from boxwright.paper.earlier import Put, put
 from boxwright.paper.printouts import PrintOut, Seen, pressing, print_outs
+from boxwright.problems import Weighed
 
 
 def printed(
@@ -29,23 +31,25 @@ def printed(
 
 def printed_and_judged(
     found: Built | Standing, paper: Any = "a4", size: int | None = None, only: str | None = None
-) -> tuple[tuple[PrintOut, ...], Built]:
-    """Return what `printed` does, and what was printed with all that the checks find in it.
+) -> tuple[tuple[PrintOut, ...], Sequence[Weighed]]:
+    """Return what `printed` does, and how grave what the checks find in it is.
 
-    What was not judged yet is judged while the first files are laid out.
+    Where that is not known it is judged while the first files are laid out.
     """
     look, teacher = looks_for(found, paper, size)
     with pressing(found.folder, found.editions, look, only, teacher=teacher) as press:
-        built = found if isinstance(found, Built) else judged(found.folder, found.editions)
-        return press.read_back(), built
+        weights = weights_of(found)
+        return press.read_back(), weights
 
 
-def files_of(built: Built, found: Sequence[PrintOut]) -> dict[str, PrintOut]:
+def files_of(built: Built | Standing, found: Sequence[PrintOut]) -> dict[str, PrintOut]:
     """Return print-outs by the names of their files."""
     return {f"{built.edition.game.id}-{one.name}.pdf": one for one in found}
 
 
-def put_into(out: Path, built: Built, files: Mapping[str, PrintOut], *, whole: bool) -> Put:
+def put_into(
+    out: Path, built: Built | Standing, files: Mapping[str, PrintOut], *, whole: bool
+) -> Put:
     """Write print-outs into a folder; those of an earlier print go if these are the `whole`."""
     pdfs = {name: one.pdf for name, one in files.items()}
     editions = [edition.id for edition in built.editions]

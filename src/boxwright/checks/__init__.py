@@ -7,7 +7,7 @@ that yields findings. Nothing lists them: `run` calls every module that has a `C
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -15,6 +15,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from boxwright.choose.edition import Edition
+from boxwright.frozen import frozen_value
 from boxwright.game.folder import Folder
 from boxwright.game.mechanisms import Code, Device, entry
 from boxwright.problems import Finding, Path, Where, gravest_first
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class About:
     """What is known besides the edition: its folder, and what each group's locks can show."""
 

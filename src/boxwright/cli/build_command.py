@@ -72,10 +72,10 @@ def command(
     built = build(asked)
     files = keep(built, asked)
     if as_json:
-        body = about_json(built) | {"files": [str(file) for file in files]}
+        body = about_json(built, built.findings) | {"files": [str(file) for file in files]}
         click.echo(envelope("build", not built.stops, body))
         return int(built.stops)
     n = sum(len(edition.sheets) for edition in built.editions)
     tell(say("build.done", n=n, files=tuple(map(str, files)), seed=built.edition.seed))
-    tell_findings(built, game)
+    tell_findings(built, built.findings, game)
     return int(built.stops)

@@ -38,7 +38,8 @@ def command(
     ok = not any(finding.severity in bad for finding in told)
     if as_json:
         findings = [finding_json(one, dismissed=one in aside) for one in built.findings]
-        click.echo(envelope("check", ok, about_json(built) | {"kept": kept, "findings": findings}))
+        about = about_json(built, built.findings)
+        click.echo(envelope("check", ok, about | {"kept": kept, "findings": findings}))
     elif everything:
         show_findings(built.findings, aside, most=len(built.findings))
     else:

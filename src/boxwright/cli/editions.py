@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +22,7 @@ from boxwright.cli.report import tell
 from boxwright.cli.which_game import edition_file, refuse_unless_game
 from boxwright.game.dismissed import parted
 from boxwright.messages import typed
-from boxwright.problems import Problem, Refused, Where, refuse, say
+from boxwright.problems import Problem, Refused, Weighed, Where, refuse, say
 
 BUILT = {"none": "edition.built", "gone": "edition.gone"}
 
@@ -99,9 +100,9 @@ def _opened(game: Path, kit: Path | None, room: Path | None) -> Built | Standing
     return built
 
 
-def tell_findings(built: Built, game: Path) -> None:
+def tell_findings(built: Built | Standing, findings: Sequence[Weighed], game: Path) -> None:
     """Say on stderr how many things `check` would show, and whether any stops the game."""
-    told, _ = parted(built.folder.path, built.findings)
+    told, _ = parted(built.folder.path, findings)
     stops = sum(finding.severity == "stop" for finding in told)
     command = typed("check", game)
     if stops:
@@ -110,13 +111,13 @@ def tell_findings(built: Built, game: Path) -> None:
         tell(say("build.findings", n=len(told), command=command))
 
 
-def about_json(built: Built) -> dict[str, Any]:
+def about_json(built: Built | Standing, findings: Sequence[Weighed]) -> dict[str, Any]:
     """Return what every command says of the editions that it worked on.
 
     What was dismissed is not counted.
     """
     counts = dict.fromkeys(("stop", "fix", "note"), 0)
-    for finding in parted(built.folder.path, built.findings)[0]:
+    for finding in parted(built.folder.path, findings)[0]:
         counts[finding.severity] += 1
     return {
         "of": {

@@ -67,7 +67,8 @@ def command(
     if out is not None:
         _draw(out, found, built, target)
     if as_json:
-        click.echo(envelope("forecast", True, about_json(built) | body(built, found, learnt)))
+        about = about_json(built, built.findings)
+        click.echo(envelope("forecast", True, about | body(built, found, learnt)))
     else:
         show(found, target, learnt)
 

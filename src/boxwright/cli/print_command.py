@@ -10,7 +10,7 @@ import click
 from boxwright.cli.options import json_option, look_options, option, points, shelf_options
 from boxwright.cli.report import envelope, tell
 from boxwright.messages import typed, words
-from boxwright.problems import say
+from boxwright.problems import has_stop, say
 
 if TYPE_CHECKING:
     from boxwright.paper.earlier import Put
@@ -40,20 +40,20 @@ def command(
     from boxwright.cli.editions import about_json, tell_findings, to_print
 
     found = to_print(game, kit, room)
-    printed, built = printed_and_judged(found, paper, points(size), only)
-    files = files_of(built, printed)
-    others = put_into(out, built, files, whole=only is None)
+    printed, weights = printed_and_judged(found, paper, points(size), only)
+    files, stops = files_of(found, printed), has_stop(weights)
+    others = put_into(out, found, files, whole=only is None)
     if as_json:
         listed = [_json(out / name, one) for name, one in files.items()]
         removed = [str(out / name) for name in others.removed]
-        body = about_json(built) | {"files": listed, "removed": removed}
-        click.echo(envelope("print", not built.stops, body))
-        return int(built.stops)
+        body = about_json(found, weights) | {"files": listed, "removed": removed}
+        click.echo(envelope("print", not stops, body))
+        return int(stops)
     for name, one in files.items():
         tell(say("printout.written", file=str(out / name), n=one.pages))
     _tell_others(others, out, typed("print", game, "--out", out))
-    tell_findings(built, game)
-    return int(built.stops)
+    tell_findings(found, weights, game)
+    return int(stops)
 
 
 def _json(file: Path, printed: PrintOut) -> dict[str, Any]:

@@ -8,7 +8,7 @@ alone may put a number; they tell nothing of how true the parameters are.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import ceil, sqrt
 
 import numpy as np
@@ -20,13 +20,14 @@ from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array, plan_of
 from boxwright.forecast.timing import Biases, medians_of
 from boxwright.forecast.trials import Trials, play
+from boxwright.frozen import frozen_value
 
 BLOCK = 10_000
 """Groups that play in step: as many as a processor keeps at hand."""
 SHARES = (0.1, 0.5, 0.9)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Asked:
     """What to forecast: a game, the seconds for play, groups that play at once, trials.
 
@@ -40,7 +41,7 @@ class Asked:
     biases: Biases = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Chance:
     """A chance, or a difference of chances, and its standard error."""
 
@@ -48,7 +49,7 @@ class Chance:
     error: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Spread:
     """Seconds by which 10, 50 and 90 groups in a hundred are there; None: never."""
 
@@ -57,7 +58,7 @@ class Spread:
     p90: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class ClueForecast:
     """When a clue can be begun and is done, in how many games it holds up, hints a group."""
 
@@ -68,7 +69,7 @@ class ClueForecast:
     hints: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Forecast:
     """All that is answered of one game.
 

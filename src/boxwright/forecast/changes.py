@@ -8,7 +8,7 @@ is likelier and time would be left over, what makes it longer and still keeps to
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import reduce
 from math import sqrt
 from typing import Literal
@@ -18,6 +18,7 @@ from boxwright.forecast.answers import Asked, Chance, spreads, trials_of
 from boxwright.forecast.network import Network, Task
 from boxwright.forecast.parameters import TARGET, Parameters
 from boxwright.forecast.plan import Array
+from boxwright.frozen import frozen_value
 
 Sort = Literal["more-hints", "easier", "harder", "without", "fewer-pupils"]
 GENTLE: Sequence[Sort] = ("more-hints", "easier")
@@ -32,7 +33,7 @@ Assumption, no source.
 """
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Change:
     """Another way to play; `task` is what it is about, `made` that task as it would be then."""
 
@@ -53,7 +54,7 @@ class Change:
         return network.without(self.task)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Difference:
     """By how much a change raises the chance to finish in time, and shortens the middle game.
 
@@ -65,7 +66,7 @@ class Difference:
     sooner_s: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Proposal:
     """A change proposed: what it does by itself, and the chance with it and those before it."""
 
@@ -141,7 +142,7 @@ def proposals(
     return chances.adding(_longer(found, target - now), target)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class _Chances:
     """What is asked of which chances."""
 

@@ -6,17 +6,17 @@ and pale from the earliest of nine games in ten to the latest of nine in ten.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 
 from boxwright.forecast.answers import ClueForecast, Forecast, Spread
+from boxwright.frozen import frozen_value
 from boxwright.text import minute_figures
 
 MINUTE_S = 60
 NEVER = float("inf")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Bar:
     """Where a bar stands, from 0 to 1: pale from `may_from` to `may_to`, solid inside it."""
 
@@ -26,7 +26,7 @@ class Bar:
     may_to: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Row:
     """A clue's or a lock's bar (None: it is never begun or never done), and what it costs."""
 
@@ -36,7 +36,7 @@ class Row:
     hints: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Drawn:
     """All rows, in the order in which they are mostly begun; positions from 0 to 1.
 

@@ -14,7 +14,6 @@ kind teaches about another ties them together a little.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import log, sqrt
 
 import numpy as np
@@ -24,6 +23,7 @@ from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array
 from boxwright.forecast.timing import Bias, Medians
 from boxwright.forecast.trials import Times
+from boxwright.frozen import frozen_value
 
 REAL = np.float32
 ANYONE = Bias(0.0, 1.0)
@@ -32,7 +32,7 @@ ENTRY = 3
 """The phase in which nothing is found, read or solved any more."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Spreads:
     """How much times differ, in their logarithms, and which share of that is whose."""
 

@@ -28,7 +28,6 @@ seems slow itself, as far as the trials do not make it wait as well.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import log, sqrt
 
@@ -37,13 +36,14 @@ import numpy as np
 from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array
 from boxwright.forecast.timing import Bias
+from boxwright.frozen import frozen_value
 from boxwright.game.model import Level
 
 LEAST_LEFT = 0.1
 """A hint that leaves next to nothing would turn seconds into hours: so much counts as left."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Subject:
     """A clue of a game as it is made: of another kind or level it is another one."""
 
@@ -53,7 +53,7 @@ class Subject:
     level: Level
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Observation:
     """What one group needed for one clue: minutes from when it could be begun until it was done.
 
@@ -69,7 +69,7 @@ class Observation:
     hints: tuple[float, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Lesson:
     """What is known of a clue: its bias, and the share of doubt about it that data removed.
 

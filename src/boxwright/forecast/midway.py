@@ -17,7 +17,7 @@ solving as if they had just been given. So this ranks tables; it is no promise t
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from math import sqrt
 
 import numpy as np
@@ -29,6 +29,7 @@ from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array, Plan, plan_of
 from boxwright.forecast.timing import Bias, Biases, medians_of
 from boxwright.forecast.trials import Times, play
+from boxwright.frozen import frozen_value
 
 DRAWN, KEPT, LEAST = 8_000, 1_000, 100
 """Groups drawn, the most that are played, and the fewest."""
@@ -37,7 +38,7 @@ SLIGHT = 1e-3
 NOTHING = frozenset[str]()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Spent:
     """Seconds since a task could be begun, and the hints that were given for it."""
 
@@ -45,7 +46,7 @@ class Spent:
     hints: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Midway:
     """What is left of a game: tasks not done, hints not given, seconds of play.
 
@@ -60,7 +61,7 @@ class Midway:
     biases: Biases = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Outlook:
     """The chance to finish in time as things stand, and with a hint for each open task now."""
 

@@ -8,9 +8,10 @@ knows of files or editions.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, TypeAlias
 
+from boxwright.frozen import frozen_value
 from boxwright.game.hinting import LINES
 from boxwright.game.model import Level, MechanismName
 from boxwright.puzzles.contract import Effort
@@ -27,7 +28,7 @@ MOST_TASKS = 63
 NO_EFFORT = Effort(0, 0, 0, 0, "")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Entry:
     """How a lock takes its code; after `wrong_tries` wrong ones it rests `rest_s` (0: never)."""
 
@@ -37,7 +38,7 @@ class Entry:
     rest_s: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Work:
     """What a task takes.
 
@@ -54,7 +55,7 @@ class Work:
     fetches: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Task:
     """What a group does to come by the thing `gives`, once one of `needs` is had.
 
@@ -77,7 +78,7 @@ class Task:
         return self.work.entry is not None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Network:
     """All tasks of a game, what ends it, and the group that plays: its pupils and its hints.
 

@@ -7,8 +7,9 @@ game may set each by its name; what sessions teach about its clues comes on top 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
+
+from boxwright.frozen import frozen_value
 
 Unit = Literal["s", "words/min", "share", "log s", "power", "pupils", "times"]
 Source = Literal[
@@ -128,7 +129,7 @@ ALL = (
 KNOWN: Mapping[str, Parameter] = {parameter.name: parameter for parameter in ALL}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Rules:
     """How a group goes about it: what the trials need besides times."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -10,6 +9,7 @@ import numpy.typing as npt
 
 from boxwright.forecast.network import MOST_TASKS, Network, Ways
 from boxwright.forecast.parameters import Rules
+from boxwright.frozen import frozen_value
 
 Array: TypeAlias = npt.NDArray[Any]
 
@@ -20,7 +20,7 @@ class TooManyError(ValueError):
     """A game with more tasks, or a group with more pupils, than can be reckoned with."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Plan:
     """What the trials go by.
 

@@ -6,13 +6,14 @@ Finding and solving go quicker with more pupils; reading and entering do not.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from math import exp
 from typing import TypeAlias
 
 from boxwright.forecast.network import Network, Task, Work
 from boxwright.forecast.parameters import KNOWN, Parameters
+from boxwright.frozen import frozen_value
 
 MINUTE = 60.0
 GROWN = 12.0
@@ -22,7 +23,7 @@ GROWN = 12.0
 AGES = {f"read.grade-{grade}": grade + 5.5 for grade in range(1, 7)} | {"read.adults": 18.0}
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Medians:
     """Median seconds of each phase, the chance of a wrong try, and what each one costs."""
 
@@ -41,7 +42,7 @@ class Medians:
         return replace(self, find=find, read=read, solve=solve)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Bias:
     """How far a clue's times lie from what is reckoned, in logarithms, and the doubt about it."""
 

@@ -8,13 +8,13 @@ says so, which is many times quicker than to pick out those that are.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
 from boxwright.forecast.diary import Diary
 from boxwright.forecast.plan import Array, Plan
+from boxwright.frozen import frozen_value
 
 NEVER = 1e9
 """Seconds that no game takes."""
@@ -30,7 +30,7 @@ class Times(NamedTuple):
     enter: Array
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Trials:
     """What came of it: seconds from the start, infinite for never; tasks are rows.
 

@@ -12,7 +12,7 @@ from pathlib import Path as File
 from boxwright.game.file_lock import held
 from boxwright.game.history_store import HOME
 from boxwright.game.write import replace_file
-from boxwright.problems import Finding, Problem, Where, refuse
+from boxwright.problems import AnyWeighed, Problem, Where, refuse
 
 FILE = "dismissed.json"
 MOST = 2_000
@@ -29,8 +29,8 @@ def dismissed(folder: File) -> tuple[str, ...]:
 
 
 def parted(
-    folder: File, findings: Iterable[Finding]
-) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    folder: File, findings: Iterable[AnyWeighed]
+) -> tuple[tuple[AnyWeighed, ...], tuple[AnyWeighed, ...]]:
     """Return the findings that are to be told, and those put aside; no stop is put aside."""
     away, found = set(dismissed(folder)), tuple(findings)
     aside = tuple(one for one in found if one.severity != "stop" and one.id in away)

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.game.commands.asked import Asked
 from boxwright.game.commands.desk import Desk
 from boxwright.problems import Message
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class Command:
     """One command.
 

@@ -8,9 +8,9 @@ words is never taken away, but named.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Any
 
+from boxwright.frozen import frozen_value
 from boxwright.game.commands.asked import Asked
 from boxwright.game.commands.command import Command
 from boxwright.game.commands.desk import Desk
@@ -28,7 +28,7 @@ class ThingRemove(Asked):
     with_clue: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen_value
 class _Instead:
     """Stands in a list for a member that goes, until the others can move up."""
 
