@@ -63,6 +63,38 @@ def test_equal_draws_give_the_same_game_trial_for_trial(game: Network) -> None:
     assert found.hints.tolist() == [[o.hints.get(n, 0) for o in told] for n in names]
 
 
+def tangled(seed: int, clues: int) -> Network:
+    """Return a game with two ways to some clues, and two clues for some things."""
+    dice = Dice(f"tangled {seed}")
+    game = drawn(dice, clues, pupils=dice.between(1, 12), hints=dice.between(0, 6))
+    names = game.names
+    for at, one in enumerate(game.tasks[1:-1], 1):
+        if dice.chance(0.4):
+            other = frozenset(dice.sample(names[:at], min(at, 2)))
+            game = game.changed(replace(game.tasks[at], needs=(*one.needs, other)))
+        elif dice.chance(0.3):
+            game = game.changed(replace(one, gives=game.tasks[at - 1].gives))
+    return game
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_a_tangled_game_is_the_same_trial_for_trial(seed: int) -> None:
+    """Beyond eleven things, of which a table tells at once what follows from them."""
+    game = tangled(seed, 8 + seed)
+    times = times_for(game, 15, "tangled", DEFAULTS)
+    found = play(plan_of(game, DEFAULTS.rules), times)
+    never = float("inf")
+    told = [
+        reference_simpy.play(game, DEFAULTS.rules, of_group(game, times, group))
+        for group in range(15)
+    ]
+    finish = [never if one.finish is None else one.finish for one in told]
+    assert apart(found.finish, finish) < 1e-6
+    closed = [[one.closed.get(name, never) for one in told] for name in game.names]
+    assert apart(found.closed, closed) < 1e-6
+    assert found.hints.tolist() == [[o.hints.get(name, 0) for o in told] for name in game.names]
+
+
 @pytest.mark.parametrize("game", games(20)[::4], ids=lambda game: f"{len(game.tasks)} clues")
 def test_single_precision_differs_by_less_than_a_hundredth_of_a_second(game: Network) -> None:
     times = times_for(game, 500, "single", DEFAULTS)

@@ -9,57 +9,36 @@ from __future__ import annotations
 
 import numpy as np
 
-from boxwright.forecast.plan import Array
-
-SHIFT = 6
-"""Bits for a task's row; the event at which it was begun stands above them."""
-NOT_BEGUN = 0xFFFF
+from boxwright.forecast.plan import Array, Plan
 
 
 class Diary:
-    """The events of all groups, as counts of events gone by."""
+    """The events of all groups, as counts of events gone by; tasks are rows."""
 
-    def __init__(self, shape: tuple[int, int]) -> None:
-        tasks, groups = shape
-        self.clock: list[Array] = []
+    def __init__(self, plan: Plan, shape: tuple[int, int], real: np.dtype[np.floating]) -> None:
+        self.plan = plan
         self.enders: list[Array] = []
-        self.opened, self.closed = np.zeros(shape, np.uint8), np.zeros(shape, np.uint8)
-        self.begun = np.full(shape, NOT_BEGUN, np.uint16)
-        self.lived = np.zeros(groups, np.uint8)
-        self.rows = np.arange(tasks, dtype=np.uint16)[:, None]
-        self.weights = np.arange(tasks, 0, -1, dtype=np.uint8)[:, None]
+        self.begun = np.zeros(shape, np.uint16)
+        self.closed = np.full(shape, np.inf, real)
+        self.lived = np.zeros(shape[1], np.uint16)
 
-    def note(self, alive: Array, time: Array, at: Array, waits: Array, done: Array) -> None:
-        """Note the time of an event, and which tasks are open, at work or done after it."""
-        now = np.uint16(len(self.clock) << SHIFT)
-        self.clock.append(time.copy())
-        self.lived += alive
-        self.opened += waits
-        self.closed += 1 - done
-        nobody = np.negative((at == 0).view(np.uint8), dtype=np.uint16)
-        nobody |= self.rows | now
-        np.minimum(self.begun, nobody, out=self.begun)
+    @property
+    def event(self) -> int:
+        """How many events have gone by."""
+        return len(self.enders)
 
-    def first_begun(self, among: Array) -> Array:
-        """Return a one at the task that was begun first of those, noughts elsewhere."""
-        key = np.negative(1 - among, dtype=np.uint16)
-        key |= self.begun
-        first: Array = (key == key.min(0)).view(np.uint8)
-        first &= among
-        return first
+    def note(self, first: Array) -> None:
+        """Note which task ended at an event, the first where several did; none: any."""
+        self.enders.append(first)
 
-    def ended(self, ended: Array) -> None:
-        """Note which task ended at the next event, the first where several did; 0 for none."""
-        self.enders.append((ended * self.weights).max(0))
-
-    def moments(self, time: Array, waits: Array, done: Array) -> tuple[Array, Array]:
-        """Return when tasks came open and were done; infinite for never. `time`: the end."""
-        clock = np.stack([*self.clock, time, np.full_like(time, np.inf)])
-        last = len(clock) - 1
-        opened = np.where(waits, last, self.opened)
-        closed = np.where(done, self.closed, last)
-        opened_at = np.take_along_axis(clock, opened.astype(np.intp), axis=0)
-        return opened_at, np.take_along_axis(clock, closed.astype(np.intp), axis=0)
+    def opened(self) -> Array:
+        """Return when each task could be begun; infinite for never."""
+        found = np.full_like(self.closed, np.inf)
+        for opened, ways in zip(found, self.plan.needs, strict=True):
+            for way in ways:
+                had = [self.closed[list(rows)].min(0) for rows in way]
+                np.minimum(opened, np.max(had, axis=0) if had else 0, out=opened)
+        return found
 
     def holds_up(self, won: Array) -> Array:
         """Return in how many of the groups that won each task held up the game."""
@@ -70,9 +49,8 @@ class Diary:
             return counts
         enders, event = np.stack(self.enders), self.lived.astype(np.intp)
         while on.any():
-            row = tasks - enders[np.maximum(event, 1) - 1, column].astype(np.intp)
-            counts += np.bincount(row[on], minlength=tasks)[:tasks]
-            event = np.take_along_axis(self.begun, row[None] % tasks, axis=0)[0] >> SHIFT
+            row = enders[np.maximum(event, 1) - 1, column].astype(np.intp)
+            counts += np.bincount(row[on], minlength=tasks)
+            event = self.begun[row, column].astype(np.intp)
             on &= event > 0
-            event *= on  # else a group that is through may point at a task never begun
         return counts
