@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import product
 from math import exp, log, sqrt
@@ -106,6 +106,14 @@ def table(rows: Sequence[Observation | Subject], columns: Sequence[Observation |
     return np.array([[covariance(one, other) for other in columns] for one in rows])
 
 
+def together(found: Mapping[Subject, Lesson]) -> Array:
+    """Return the covariance of biases as their doubts are put together."""
+    names = dict.fromkeys(name for one in found.values() for name in one.bias.doubts)
+    parts = np.array([[one.bias.doubts.get(name, 0) for name in names] for one in found.values()])
+    whole: Array = parts @ parts.T
+    return whole
+
+
 @pytest.mark.parametrize("seed", range(8))
 def test_it_is_the_general_conditional_of_one_large_normal(seed: int) -> None:
     rows = draws(seed, 5 + 4 * seed)
@@ -118,6 +126,11 @@ def test_it_is_the_general_conditional_of_one_large_normal(seed: int) -> None:
         assert found[subject].bias.mean == pytest.approx(mean[at])
         assert found[subject].bias.sd == pytest.approx(sqrt(after[at, at]))
         assert found[subject].of_clue == pytest.approx(1 - after[at, at] / own[at, at])
+    assert together(found) == pytest.approx(after, abs=1e-9)
+
+
+def test_before_any_class_clues_are_as_doubtful_together_as_they_are_alike() -> None:
+    assert together(learn([], ALL, USUAL)) == pytest.approx(table(ALL, ALL), abs=1e-9)
 
 
 def test_it_is_where_scipys_joint_density_is_highest() -> None:
@@ -276,6 +289,27 @@ def test_a_bias_makes_a_clue_longer_by_its_factor_and_less_certain_by_its_doubt(
     doubtful = spread_of(Bias(0.4, 0.3))
     assert abs(doubtful.mean() - 0.4) < 3 * 0.3 / sqrt(doubtful.size)
     assert doubtful.std() == pytest.approx(0.3, rel=0.02)
+
+
+def test_clues_that_are_doubtful_together_are_long_together() -> None:
+    """Two clues one after the other, of one kind and level, of one kind, of two kinds."""
+    sure = Parameters(
+        {f"{phase}.spread": 0 for phase in ("find", "read", "solve", "enter")}
+        | {"wrong.ordinary": 0, "enter.walk": 0, "enter.number-wheels": 0}
+    )
+    game = network(_solved_in(task("a"), 100.0), _solved_in(task("b", "a"), 100.0), goal="b")
+
+    def ends(one: Subject, other: Subject) -> Array:
+        found = learn([], (one, other), USUAL)
+        biases = {"a": found[one].bias, "b": found[other].bias}
+        trials = trials_of(Asked(game, 0, trials=20_000, biases=biases), sure, Dice("bias"))
+        logs: Array = np.log(np.diff(trials.closed, axis=0, prepend=0).astype(float) / 100)
+        return logs
+
+    for other in (B, C, D):
+        found = float(np.corrcoef(ends(A, other))[0, 1])
+        expected = covariance(A, other) / covariance(A, A)
+        assert abs(found - expected) < 3 * (1 - expected**2) / sqrt(20_000)
 
 
 def test_a_doubt_is_the_same_for_all_groups_of_a_class() -> None:

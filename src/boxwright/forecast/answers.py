@@ -126,8 +126,7 @@ def trials_of(asked: Asked, parameters: Parameters, dice: Dice) -> Trials:
     network, groups = asked.network, asked.groups
     plan = plan_of(network, parameters.rules)
     medians = medians_of(network, parameters, asked.biases)
-    doubts = {name: bias.sd for name, bias in asked.biases.items()}
-    draws = Draws(network.names, medians, Spreads.of(parameters), dice, doubts)
+    draws = Draws(network.names, medians, Spreads.of(parameters), dice, asked.biases)
     return joined([play(plan, draws.times(size, groups)) for size in blocks(asked.trials, groups)])
 
 

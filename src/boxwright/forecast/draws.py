@@ -7,13 +7,12 @@ that one task more, or another group, changes no other's draws, and what a chang
 can be told from the same chances.
 
 Where it is doubtful how long a clue takes, it is so for all groups of a class alike: that is
-drawn once for each class. Doubts of several clues are drawn apart, though what one clue of a
-kind teaches about another ties them together a little.
+drawn once for each class. Clues that are doubtful together, as those of one kind, are drawn so.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from math import log, sqrt
 
 import numpy as np
@@ -21,7 +20,7 @@ import numpy as np
 from boxwright.dice import Dice
 from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array
-from boxwright.forecast.timing import Bias, Medians
+from boxwright.forecast.timing import Bias, Biases, Medians
 from boxwright.forecast.trials import Times
 from boxwright.frozen import frozen_value
 
@@ -70,19 +69,19 @@ class Draws:
         medians: Sequence[Medians],
         spreads: Spreads,
         dice: Dice,
-        doubts: Mapping[str, float] | None = None,
+        biases: Biases | None = None,
         slow: Bias = ANYONE,
     ) -> None:
-        """Draw about `medians`; `doubts`: by the task, what `Bias` calls `sd`.
+        """Draw about `medians`, which have the biases' means in them already.
 
         `slow`: how slow the groups are by themselves, where something is known of that.
         """
         self.medians, self.spreads, self.slow = medians, spreads, slow
-        self.doubts = [
-            (at, generator(dice.child("doubt", name)), (doubts or {})[name])
-            for at, name in enumerate(names)
-            if (doubts or {}).get(name)
-        ]
+        known = biases or {}
+        rows = {name: at for at, name in enumerate(names) if name in known}
+        self.doubts = [(at, known[name].doubts_of(name)) for name, at in rows.items()]
+        chances = dict.fromkeys(chance for _, doubts in self.doubts for chance in doubts)
+        self.chances = {name: generator(dice.child("doubt", name)) for name in chances}
         self.tasks = [generator(dice.child("task", name)) for name in names]
         self.groups, self.classes = generator(dice.child("groups")), generator(dice.child("class"))
 
@@ -102,10 +101,19 @@ class Draws:
         self._spread(solve, [one.solve for one in self.medians], self.spreads.solve, strength)
         self._spread(entry, [one.enter for one in self.medians], self.spreads.enter, None)
         entry += enter
-        for at, chance, doubt in self.doubts:
-            of_class = np.exp(chance.standard_normal(classes, dtype=REAL) * REAL(doubt))
-            drawn[:ENTRY, at] *= np.repeat(of_class, groups)
+        self._doubt(drawn[:ENTRY], classes, groups)
         return Times(find, read, solve, entry)
+
+    def _doubt(self, drawn: Array, classes: int, groups: int) -> None:
+        """Make clues that are doubtful longer or shorter, for a whole class alike."""
+        chances = {
+            name: chance.standard_normal(classes, dtype=REAL)
+            for name, chance in self.chances.items()
+        }
+        for at, doubts in self.doubts:
+            if doubts:
+                of_class = sum(chances[name] * REAL(part) for name, part in doubts.items())
+                drawn[:, at] *= np.repeat(np.exp(of_class), groups)
 
     def strength(self, classes: int, groups: int) -> Array:
         """Return how slow each group is by itself: normal, with the share of its class in it."""

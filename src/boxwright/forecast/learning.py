@@ -42,6 +42,9 @@ from boxwright.game.model import Level
 LEAST_LEFT = 0.1
 """A hint that leaves next to nothing would turn seconds into hours: so much counts as left."""
 
+SLIGHT = 1e-6
+"""So little a doubt is none: what rounding leaves."""
+
 
 @frozen_value
 class Subject:
@@ -94,7 +97,7 @@ def learn(
     belief = _Belief(tuple(dict.fromkeys((*subjects, *seen))), parameters)
     for rows in classes.values():
         belief.condition(rows)
-    return {subject: belief.lesson(subject) for subject in subjects}
+    return belief.lessons(subjects)
 
 
 def unhinted(one: Observation, leaves: float) -> float:
@@ -137,11 +140,19 @@ class _Belief:
         self.mean = self.mean + gain @ (seen - self.mean[at])
         self.covariance = self.covariance - gain @ across
 
-    def lesson(self, subject: Subject) -> Lesson:
-        """Return what is known of one clue."""
+    def lessons(self, subjects: Sequence[Subject]) -> dict[Subject, Lesson]:
+        """Return what is known of each clue, the doubts about them tied as they are."""
+        at = [self.rows[one] for one in subjects]
+        shares = _triangle(self.covariance[np.ix_(at, at)])
+        names = [f"{one.game} {one.clue} {one.kind} {one.level}" for one in subjects]
+        rows = (dict(zip(names, row, strict=True)) for row in shares.tolist())
+        doubts = ({name: part for name, part in row.items() if part} for row in rows)
+        return {one: self._lesson(one, own) for one, own in zip(subjects, doubts, strict=True)}
+
+    def _lesson(self, subject: Subject, doubts: Mapping[str, float]) -> Lesson:
         kind, level, clue = (self.rows[name] for name in _names(subject))
         spread = sqrt(max(float(self.covariance[clue, clue]), 0.0))
-        bias = Bias(float(self.mean[clue]), spread)
+        bias = Bias(float(self.mean[clue]), spread, doubts)
         return Lesson(bias, self._weight(clue), self._weight(level), self._weight(kind))
 
     def _weight(self, row: int) -> float:
@@ -164,6 +175,19 @@ class _Belief:
         own: Array = np.diag([chance + len(one.hints) * hint for one in rows])
         own += of_class + of_group * same
         return own
+
+
+def _triangle(covariance: Array) -> Array:
+    """Return the lower triangle L with L L' the covariance, which may have noughts on its edge.
+
+    Cholesky's, by way of the spectrum, since Cholesky's own wants each variance above nought.
+    """
+    values, vectors = np.linalg.eigh(covariance)
+    root = vectors * np.sqrt(np.maximum(values, 0.0))
+    _, upper = np.linalg.qr(root.T)
+    lower: Array = upper.T
+    lower = lower * np.where(lower.diagonal() < 0, -1.0, 1.0)
+    return np.where(np.abs(lower) < SLIGHT, 0.0, lower)
 
 
 def _names(subject: Subject) -> tuple[object, object, object]:

@@ -98,7 +98,7 @@ def _from_now(midway: Midway, parameters: Parameters, dice: Dice) -> Times:
         medians_of(network, parameters, midway.biases),
         Spreads.of(parameters),
         dice,
-        {name: bias.sd for name, bias in midway.biases.items()},
+        midway.biases,
         slowness(midway.took, parameters),
     )
     times = draws.times(DRAWN, 1)

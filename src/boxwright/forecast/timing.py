@@ -6,7 +6,7 @@ Finding and solving go quicker with more pupils; reading and entering do not.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+from dataclasses import field, replace
 from itertools import pairwise
 from math import exp
 from typing import TypeAlias
@@ -44,10 +44,20 @@ class Medians:
 
 @frozen_value
 class Bias:
-    """How far a clue's times lie from what is reckoned, in logarithms, and the doubt about it."""
+    """How far a clue's times lie from what is reckoned, in logarithms, and the doubt about it.
+
+    `doubts`: what the deviation is put together from, each by the name of a chance (standard
+    normal, apart from all others) and how much of it: clues that are doubtful together share
+    some. None are named: it is the clue's own.
+    """
 
     mean: float
     sd: float
+    doubts: Mapping[str, float] = field(default_factory=dict)
+
+    def doubts_of(self, name: str) -> Mapping[str, float]:
+        """Return the doubts, where the bias is that of the clue `name`; none where it is sure."""
+        return self.doubts or ({name: self.sd} if self.sd else {})
 
 
 Biases: TypeAlias = Mapping[str, Bias]
