@@ -9,7 +9,8 @@ from math import exp, log, sqrt
 
 import numpy as np
 import pytest
-from scipy.stats import multivariate_normal
+from scipy.integrate import quad
+from scipy.stats import multivariate_normal, norm
 
 from boxwright.dice import Dice
 from boxwright.forecast.answers import Asked, trials_of
@@ -147,6 +148,75 @@ def test_it_is_where_scipys_joint_density_is_highest() -> None:
     assert all(density(found.mean + step) < top for step in (-0.01, 0.01))
     # A normal falls by a half of a logarithm at one standard deviation.
     assert top - density(found.mean + found.sd) == pytest.approx(0.5)
+
+
+# what was not done
+
+
+def leaves(subject: Subject, session: str, group: str, bias: float) -> Observation:
+    """Return that a clue was not done after a time that lies so far from the four minutes."""
+    return replace(saw(subject, session, group, bias), done=False)
+
+
+@pytest.mark.parametrize("least", [-1.5, 0.0, 0.6, 2.0])
+def test_one_clue_not_done_is_the_normal_cut_off_below_by_quadrature(least: float) -> None:
+    """Mean and variance of the bias, whose density is its own through what then lies beyond."""
+    prior, rest = covariance(A, A), USUAL["learn.class"] ** 2 + USUAL["learn.group"] ** 2
+    rest += USUAL["learn.chance"] ** 2
+
+    def moment(power: int) -> float:
+        def density(bias: float) -> float:
+            beyond = norm.sf(least, loc=bias, scale=sqrt(rest))
+            return float(bias**power * norm.pdf(bias, scale=sqrt(prior)) * beyond)
+
+        return float(quad(density, -8, 8, points=(0, least), limit=200)[0])
+
+    mean = moment(1) / moment(0)
+    found = weight([leaves(A, "s", "g", least)]).bias
+    assert found.mean == pytest.approx(mean, rel=1e-6)
+    assert found.sd == pytest.approx(sqrt(moment(2) / moment(0) - mean**2), rel=1e-6)
+
+
+def test_beside_what_was_done_it_is_as_drawing_at_random_has_it() -> None:
+    """Of many draws of all numbers, given what was done, those are kept that take longer."""
+    rows = [saw(B, "s", "g", 0.4), saw(C, "s", "h", 0.1)]
+    late = leaves(A, "s", "g", 0.7)
+    seen = np.array([log(one.minutes / M) for one in rows])
+    numbers: list[Observation | Subject] = [*ALL, late]
+    across, inverse = table(numbers, rows), np.linalg.inv(table(rows, rows))
+    mean, left = across @ inverse @ seen, table(numbers, numbers) - across @ inverse @ across.T
+    drawn = np.random.default_rng(5).multivariate_normal(mean, left, 400_000)
+    kept = drawn[drawn[:, -1] > 0.7]
+    found = learn([*rows, late], ALL, USUAL)
+    for at, subject in enumerate(ALL):
+        error = kept[:, at].std() / sqrt(len(kept))
+        assert abs(found[subject].bias.mean - kept[:, at].mean()) < 4 * error
+        assert abs(found[subject].bias.sd - kept[:, at].std()) < 4 * error
+
+
+def test_a_clue_not_done_seems_slow_and_the_longer_the_slower() -> None:
+    means = [weight([leaves(A, "s", "g", least)]).bias.mean for least in (-9, 0, 1, 3, 60)]
+    assert means == sorted(means)
+    assert means[0] == pytest.approx(0, abs=1e-6)
+    assert means[1] > 0.05
+    assert np.isfinite(means).all()
+
+
+def test_without_what_was_not_done_the_slowest_clue_would_seem_quick() -> None:
+    """Forty classes with a bell after what the clue takes the middling table."""
+    true, bell = 0.8, 0.8
+    chance = np.random.default_rng(8)
+    rows = []
+    for session in range(40):
+        of_class = float(chance.normal(0, USUAL["learn.class"]))
+        for group in range(4):
+            own = of_class + float(chance.normal(0, USUAL["learn.group"]))
+            took = true + own + float(chance.normal(0, USUAL["learn.chance"]))
+            made = saw if took < bell else leaves
+            rows.append(made(A, f"s{session}", f"g{group}", min(took, bell)))
+    whole, part = weight(rows).bias, weight([one for one in rows if one.done]).bias
+    assert abs(whole.mean - true) < 3 * whole.sd
+    assert true - part.mean > 3 * part.sd
 
 
 def test_the_order_of_classes_makes_no_difference() -> None:

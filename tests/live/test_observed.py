@@ -35,7 +35,13 @@ def seen(desk: Desk, *kinds: str) -> tuple[Observation, ...]:
 
 
 def minutes(desk: Desk) -> list[tuple[str, str, float]]:
-    return sorted((one.group, one.subject.clue, one.minutes) for one in seen(desk))
+    """Return what took how long at which table, of what was done."""
+    return sorted((one.group, one.subject.clue, one.minutes) for one in seen(desk) if one.done)
+
+
+def left(desk: Desk) -> list[tuple[str, str, float]]:
+    """Return how long tables had been at what they had not done."""
+    return sorted((one.group, one.subject.clue, one.minutes) for one in seen(desk) if not one.done)
 
 
 def test_each_table_tells_how_long_a_clue_took_from_when_it_could_be_begun(desk: Desk) -> None:
@@ -63,10 +69,43 @@ def test_hints_come_with_the_minute_at_which_they_were_given(desk: Desk) -> None
     hint = {"group": "1", "clue": "list", "line": 1}
     late = {"group": "1", "clue": "map", "line": 1}
     play(desk, [*TWO_LOCKS, (420, "hint.given", hint), (900, "hint.given", late)])
-    assert {one.subject.clue: one.hints for one in seen(desk) if one.group == "1"} == {
+    assert {one.subject.clue: one.hints for one in seen(desk) if one.group == "1" and one.done} == {
         "map": (),
         "list": (3.0,),
     }
+
+
+def test_what_was_not_done_when_time_was_over_took_longer_than_that(desk: Desk) -> None:
+    hint = {"group": "2", "clue": "list", "line": 1}
+    play(desk, [*TWO_LOCKS, (420, "hint.given", hint)], length_s=1200)
+    assert [one for one in left(desk) if one[1] == "list"] == [("2", "list", 15.0)]
+    (one,) = (one for one in seen(desk) if (one.group, one.subject.clue) == ("2", "list"))
+    assert one.hints == (2.0,)
+
+
+def test_a_table_that_stopped_before_the_others_is_left_where_it_stopped(desk: Desk) -> None:
+    stops = {"group": "2", "outcome": "unfinished"}
+    play(desk, [*TWO_LOCKS, (840, "group.finished", stops)])
+    assert ("2", "list", 9.0) in left(desk)
+
+
+def test_of_a_table_that_won_nothing_is_left(desk: Desk) -> None:
+    won = {"group": "2", "outcome": "won"}
+    play(desk, [*TWO_LOCKS, (840, "group.finished", won)])
+    assert {group for group, *_ in left(desk)} == {"1"}
+    assert ("2", "map", 5.0) in minutes(desk)
+
+
+def test_while_a_table_plays_nothing_is_left(desk: Desk) -> None:
+    session = desk.open([EDITION], 1500, {"1": "A", "2": "B"})
+    says = sayer(desk, session)
+    says("clock.started")
+    assert isinstance(desk.clock, ObedientClock)
+    desk.clock.passes(240)
+    says("lock.opened", group="1", lock="front")
+    desk.clock.passes(600)
+    assert minutes(desk) == [("1", "map", 4.0)]
+    assert left(desk) == []
 
 
 def test_a_session_marked_broken_does_not_count_until_it_is_unmarked(desk: Desk) -> None:
@@ -74,7 +113,7 @@ def test_a_session_marked_broken_does_not_count_until_it_is_unmarked(desk: Desk)
     marked = says("session.marked", broken=True, why="fire drill")
     assert seen(desk) == ()
     says("undone", event=marked)
-    assert len(seen(desk)) == 3
+    assert len(minutes(desk)) == 3
 
 
 def test_trying_a_game_out_teaches_nothing(desk: Desk) -> None:

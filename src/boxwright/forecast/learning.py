@@ -20,16 +20,19 @@ A hint shortens what it is given for. T is therefore what the time would have be
 the forecast's own rule (`hint.leaves`): each second after a hint stands for 1/leaves of them.
 Since what a hint leaves is a guess itself, such a time counts for less (`hint`).
 
-What this cannot do: a clue that was not done when time was over says nothing here, so that
-what is slowest is learnt too late; and a clue that waits for hands that another one holds
-seems slow itself, as far as the trials do not make it wait as well.
+A clue that was not done when time was over took longer than that, and no more is known: were it
+left out, what is slowest would seem quick. Given that, the joint distribution is no normal any
+more; the one of the same mean and covariance is taken in its place, table by table.
+
+What this cannot do: a clue that waits for hands that another one holds seems slow itself, as
+far as the trials do not make it wait as well.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
-from math import log, sqrt
+from math import erfc, exp, log, pi, sqrt
 
 import numpy as np
 
@@ -42,6 +45,8 @@ from boxwright.game.model import Level
 LEAST_LEFT = 0.1
 """A hint that leaves next to nothing would turn seconds into hours: so much counts as left."""
 
+FAR = 30.0
+"""Beyond so many standard deviations of a normal hardly a number is left."""
 SLIGHT = 1e-6
 """So little a doubt is none: what rounding leaves."""
 
@@ -61,7 +66,7 @@ class Observation:
     """What one group needed for one clue: minutes from when it could be begun until it was done.
 
     `expected`: the median that is reckoned for that, without hints and without learning;
-    `hints`: minutes after which it got each hint.
+    `hints`: minutes after which it got each hint. Not `done`: it would have taken longer.
     """
 
     subject: Subject
@@ -70,6 +75,7 @@ class Observation:
     minutes: float
     expected: float
     hints: tuple[float, ...] = ()
+    done: bool = True
 
 
 @frozen_value
@@ -131,14 +137,18 @@ class _Belief:
         self.prior = self.covariance.diagonal().copy()
 
     def condition(self, rows: Sequence[Observation]) -> None:
-        """Take in what one class showed."""
-        at = [self.rows[one.subject] for one in rows]
-        seen = np.array([self._seen(one) for one in rows])
-        across: Array = self.covariance[at]
-        whole = across[:, at] + self._residuals(rows)
-        gain = np.linalg.solve(whole, across).T
-        self.mean = self.mean + gain @ (seen - self.mean[at])
-        self.covariance = self.covariance - gain @ across
+        """Take in what one class showed: what was done, and then what was not."""
+        known, at = len(self.mean), [self.rows[one.subject] for one in rows]
+        with_rows = [*range(known), *at]
+        joint = _Normal(self.mean[with_rows], self.covariance[np.ix_(with_rows, with_rows)])
+        joint.covariance[known:, known:] += self._residuals(rows)
+        seen = [self._seen(one) for one in rows]
+        done = [row for row, one in enumerate(rows) if one.done]
+        joint.given([known + row for row in done], [seen[row] for row in done])
+        for row, one in enumerate(rows):
+            if not one.done:
+                joint.beyond(known + row, seen[row])
+        self.mean, self.covariance = joint.mean[:known], joint.covariance[:known, :known]
 
     def lessons(self, subjects: Sequence[Subject]) -> dict[Subject, Lesson]:
         """Return what is known of each clue, the doubts about them tied as they are."""
@@ -175,6 +185,40 @@ class _Belief:
         own: Array = np.diag([chance + len(one.hints) * hint for one in rows])
         own += of_class + of_group * same
         return own
+
+
+class _Normal:
+    """Several numbers that are normal together."""
+
+    def __init__(self, mean: Array, covariance: Array) -> None:
+        self.mean, self.covariance = mean, covariance
+
+    def given(self, at: Sequence[int], seen: Sequence[float]) -> None:
+        """Learn exactly what some of the numbers are."""
+        across: Array = self.covariance[at]
+        gain = np.linalg.solve(across[:, at], across).T
+        self.mean = self.mean + gain @ (np.array(seen) - self.mean[at])
+        self.covariance = self.covariance - gain @ across
+
+    def beyond(self, at: int, least: float) -> None:
+        """Learn that one of the numbers is more than `least`; mean and covariance are exact.
+
+        Those of a normal cut off below: Johnson, Kotz and Balakrishnan, Continuous Univariate
+        Distributions 1, 2nd edition, section 13.10.1; the others follow by regression on it.
+        """
+        spread = sqrt(float(self.covariance[at, at]))
+        along: Array = self.covariance[at] / spread
+        where = (least - float(self.mean[at])) / spread
+        hazard = _hazard(where)
+        self.mean = self.mean + along * hazard
+        self.covariance = self.covariance - np.outer(along, along) * hazard * (hazard - where)
+
+
+def _hazard(where: float) -> float:
+    """Return the density of the standard normal through what lies beyond."""
+    if where > FAR:
+        return where + 1 / where  # the next term is less than what rounding leaves of it here
+    return exp(-(where**2) / 2) / sqrt(2 * pi) / (erfc(where / sqrt(2)) / 2)
 
 
 def _triangle(covariance: Array) -> Array:

@@ -85,7 +85,7 @@ def _within(
     ended = _ended_s(group, edition)
     if ended is not None:
         return low <= ended and (high is None or ended <= high)
-    played = sum(run.length_ms for run in state.clock.runs) / 1000
+    played = state.clock.length_ms / 1000
     return False if high is not None and played > high else None
 
 

@@ -1,8 +1,8 @@
 """What the sessions of a ledger showed of clues: how long each one took each table.
 
 Left out are sessions marked broken, those to try a game out, clues that a mishap befell, and
-what opened sooner than hands can: there a tap came late, or somebody guessed. A clue that was
-not done when time was over is not there either.
+what opened sooner than hands can: there a tap came late, or somebody guessed. A clue that a
+table was at when its time was over took longer than that.
 """
 
 from __future__ import annotations
@@ -108,29 +108,43 @@ def of_group(
     """Yield what one `table` showed; `expected` are the minutes that its clues would take."""
     from boxwright.forecast.learning import Observation
 
-    subjects = subjects_of(edition)
+    subjects, over = subjects_of(edition), _over_ms(state, group, table)
     for id, clue in table.clues.items():
-        took = _took_ms(clue)
-        if took is None or not expected.get(id) or _befell(state, group, edition, id):
+        done = clue.solved_ms is not None
+        until = clue.solved_ms if done else over
+        took = None if until is None else _took_ms(clue, until)
+        if until is None or took is None or not expected.get(id):
             continue
-        hints = _hints(group, clue)
-        minutes = took / MINUTE_MS
-        yield Observation(subjects[id], session, group.id, minutes, expected[id], hints)
+        if not _befell(state, group, edition, id):
+            minutes, hints = took / MINUTE_MS, _hints(group, clue, until)
+            yield Observation(subjects[id], session, group.id, minutes, expected[id], hints, done)
 
 
-def _took_ms(clue: ClueView) -> int | None:
-    """Return how long a clue took from when it could be begun; None where that tells nothing."""
-    if clue.ready_ms is None or clue.solved_ms is None:
+def _over_ms(state: State, group: Group, table: Table) -> int | None:
+    """Return when time was over for a table in the midst of its game; None where it was not.
+
+    Of one that won nobody knows what else it would have done; of one whose game is not over yet
+    nothing can be said.
+    """
+    outcome = group.finished.outcome if group.finished is not None else None
+    if table.won or outcome == "won":
         return None
-    took = clue.solved_ms - clue.ready_ms
-    return took if took >= LEAST_MS else None
+    if group.finished is not None:
+        return group.finished.deed.at_ms
+    return state.clock.length_ms if state.clock.status == "ended" else None
 
 
-def _hints(group: Group, clue: ClueView) -> tuple[float, ...]:
+def _took_ms(clue: ClueView, until: int) -> int | None:
+    """Return how long a clue took from when it could be begun; None where that tells nothing."""
+    took = None if clue.ready_ms is None else until - clue.ready_ms
+    return took if took is not None and took >= LEAST_MS else None
+
+
+def _hints(group: Group, clue: ClueView, until: int) -> tuple[float, ...]:
     """Return after how many minutes hints were given, before it was done."""
-    ready, solved = clue.ready_ms or 0, clue.solved_ms or 0
+    ready = clue.ready_ms or 0
     given = (one.deed.at_ms for one in group.hints if one.clue == clue.id)
-    return tuple(max(at - ready, 0) / MINUTE_MS for at in given if at <= solved)
+    return tuple(max(at - ready, 0) / MINUTE_MS for at in given if at <= until)
 
 
 def _befell(state: State, group: Group, edition: Edition, id: str) -> bool:

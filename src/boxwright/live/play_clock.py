@@ -55,6 +55,11 @@ class PlayClock:
         return self.played_ms(at) // 1000
 
     @property
+    def length_ms(self) -> int:
+        """How long all stretches were that are over."""
+        return sum(run.length_ms for run in self.runs)
+
+    @property
     def total_s(self) -> int:
         """The seconds that are to be played, as planned and lengthened since."""
         return self.planned_s + self.extended_s

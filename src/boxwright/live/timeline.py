@@ -73,7 +73,7 @@ def timeline(state: State, whole: Report) -> Timeline:
     rows = tuple(Row(one.name, tuple(_marks(one.lines)), one.won_s) for one in whole.tables)
     last = max((mark.second for row in rows for mark in row.marks), default=0)
     planned = state.clock.total_s
-    played = sum(run.length_ms for run in state.clock.runs) // 1000
+    played = state.clock.length_ms // 1000
     length = max(last, played, MINUTE_S) if state.clock.status == "ended" else max(last, planned)
     return Timeline(rows, ceil(length / MINUTE_S) * MINUTE_S)
 
