@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from boxwright.build import Built
+from boxwright.build import Asked, Built, build
 from boxwright.build.forecasting import expected_of
 from boxwright.build.own_times import read_times
 from boxwright.forecast.learning import Observation
 from boxwright.forecast.parameters import Parameters
+from boxwright.game.choosing import Wishes
+from boxwright.game.examples import examples
 from boxwright.messages import words
 from boxwright.problems import Problem, Refused
 from tests.games import base, built
@@ -26,7 +28,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Built:
 def read(made: Built, folder: Path, text: str) -> tuple[Observation, ...]:
     file = folder / "times.csv"
     file.write_bytes(text.encode("utf-8"))
-    return read_times(file, made.edition, USUAL)
+    return read_times(file, made.editions, USUAL)
 
 
 def problems(made: Built, folder: Path, text: str) -> tuple[Problem, ...]:
@@ -52,6 +54,25 @@ def test_a_spreadsheets_semicolons_commas_and_byte_order_mark_are_read(
 ) -> None:
     (found,) = read(made, tmp_path, "\ufeffGroup;Clue;Minutes;Class\r\nrot;stencil;7,5;4b\r\n")
     assert (found.minutes, found.session) == (7.5, "4b")
+
+
+def test_what_was_not_done_is_written_with_a_sign_before_its_minutes(
+    made: Built, tmp_path: Path
+) -> None:
+    found = read(made, tmp_path, "group,clue,minutes\nred,stencil,>25\nred,rounds,> 7.5\n")
+    assert [(one.minutes, one.done) for one in found] == [(25.0, False), (7.5, False)]
+    (row,) = read(made, tmp_path, "group,clue,minutes\nred,stencil,25\n")
+    assert row.done
+
+
+def test_a_group_of_the_printed_set_has_its_own_versions(tmp_path: Path) -> None:
+    game = examples()["tide-mill"]
+    mixed = build(Asked(game, Wishes(groups=2, levels={"1": "easier", "2": "harder"})))
+    text = "group,clue,minutes\n1,flour-sacks,6\n2,flour-sacks,9\nred,flour-sacks,7\n"
+    found = read(mixed, tmp_path, text)
+    levels = [edition.game.clues["flour-sacks"].level for edition in mixed.editions]
+    assert len(set(levels)) == 2
+    assert [one.subject.level for one in found] == [*levels, levels[0]]
 
 
 def test_hints_count_as_given_evenly(made: Built, tmp_path: Path) -> None:

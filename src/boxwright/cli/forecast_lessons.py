@@ -50,7 +50,7 @@ def learnt_for(built: Built, own: Path | None, ledger: str | None) -> Learnt:
     """Return what a table of one's own tells; without one, what the sessions of the ledger do."""
     parameters = parameters_of(built.folder.game)
     if own is not None:
-        return Learnt(read_times(own, built.edition, parameters))
+        return Learnt(read_times(own, built.editions, parameters))
     if ledger is None and not usual_file().exists():
         return Learnt()
     return _kept(built, ledger, parameters)
