@@ -79,6 +79,19 @@ def test_what_makes_no_sense_is_told_at_its_line_with_what_helps(
     assert words(problem.remedy).startswith(said)
 
 
+def test_a_number_set_in_both_ways_of_writing_is_told_and_the_remedy_leaves_one(
+    tmp_path: Path,
+) -> None:
+    (problem,) = faults(tmp_path, '"hint.after" = 240\nhint.after = 300')
+    game = tmp_path / "game" / "game.toml"
+    lines = game.read_text(encoding="utf-8").splitlines()
+    assert problem.where.line == lines.index("hint.after = 300") + 1
+    assert f"in line {problem.where.line - 1}" in words(problem.what)
+    assert problem.edit is not None
+    game.write_text(changed(game.read_text(encoding="utf-8"), problem.edit), encoding="utf-8")
+    assert parameters_of(read(tmp_path / "game").game)["hint.after"] == 240
+
+
 def test_the_remedy_for_a_slip_mends_it(tmp_path: Path) -> None:
     (problem,) = faults(tmp_path, "hint.afer = 240  # slow")
     assert problem.edit is not None

@@ -28,9 +28,13 @@ def given_in(game: GameFile) -> Mapping[str, float]:
 
 
 def parameter_faults(draft: Draft) -> Iterator[Problem]:
-    """Yield a Problem for each name that there is not and each value that makes no sense."""
+    """Yield a Problem for each name that is unknown or there twice, and each senseless value."""
+    first: dict[str, Where] = {}
     for path, value in _set(draft.game):
         where, name = draft.where(GAME, (TABLE, *path)), ".".join(path)
+        if first.setdefault(name, where) != where:
+            line, edit = first[name].line or 0, Edit(where.file, where.path)
+            yield Problem.of("forecast.set-twice", where, edit=edit, name=name, line=line)
         known = KNOWN.get(name)
         problem = _unknown(name, where) if known is None else _beyond(known, value, where)
         if problem is not None:
