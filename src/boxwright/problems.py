@@ -18,7 +18,8 @@ Step: TypeAlias = str | int
 Path: TypeAlias = tuple[Step, ...]
 
 Severity = Literal["stop", "fix", "note"]
-Basis = Literal["computed", "declared", "try by hand"]
+Basis = Literal["computed", "estimated", "declared", "try by hand"]
+"""Proven; from times most of which are assumed; on somebody's word; for a person to try."""
 
 
 @frozen_value

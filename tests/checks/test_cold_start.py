@@ -13,7 +13,7 @@ EASIER = 'level = "easier"\nkind = "nonogram"'
 def test_a_hard_puzzle_at_the_start_is_noted(tmp_path: Path) -> None:
     game = base(tmp_path, (EASIER, 'level = "hardest"\nkind = "nonogram"'))
     (finding,) = found(game, "time.cold-start")
-    assert (finding.severity, finding.basis) == ("note", "computed")
+    assert (finding.severity, finding.basis) == ("note", "estimated")
     assert isinstance(finding.evidence, Seconds)
     assert finding.evidence.found > finding.evidence.limit == 480
     assert "aim at 8" in said(finding)

@@ -28,7 +28,7 @@ ROW = re.compile(
 )
 EACH = pytest.mark.parametrize("module", checks.modules(), ids=lambda one: one.CODE)
 SEVERITIES = frozenset({"stop", "fix", "note"})
-BASES = frozenset({"computed", "declared", "try by hand"})
+BASES = frozenset({"computed", "estimated", "declared", "try by hand"})
 
 
 def rows() -> dict[str, re.Match[str]]:

@@ -22,7 +22,7 @@ def of_lesson(tmp_path: Path, code: str) -> Path:
 
 def test_a_word_of_the_lesson_is_noted_with_how_many_there_are(tmp_path: Path) -> None:
     (finding,) = found(of_lesson(tmp_path, "ROOT"), CODE)
-    assert (finding.severity, finding.basis) == ("note", "computed")
+    assert (finding.severity, finding.basis) == ("note", "estimated")
     assert isinstance(finding.evidence, Seconds)
     assert finding.evidence.found < finding.evidence.limit
     assert finding.problem.where.path == ("locks", "label", "code")

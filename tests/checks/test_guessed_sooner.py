@@ -16,7 +16,7 @@ def test_two_wheels_fall_to_patience(tmp_path: Path) -> None:
     two = FRONT.replace("wheels = 3", 'wheels = 2\nstand_in = "allowed"')
     (finding,) = found(base(tmp_path, (FRONT, two)), CODE)
     assert finding.problem.code == "guess.sooner-nothing"
-    assert (finding.severity, finding.basis) == ("fix", "computed")
+    assert (finding.severity, finding.basis) == ("fix", "estimated")
     # A hundred codes of 1.2 s each: (100 + 1) / 2 tries on average; a nonogram takes 5 minutes.
     assert finding.evidence == Seconds(60, 300)
     assert finding.problem.where.path == ("locks", "front")

@@ -20,7 +20,7 @@ def slow(tmp_path: Path, level: str) -> Path:
 
 def test_a_lock_that_waits_for_the_longest_chain_is_noted(tmp_path: Path) -> None:
     (finding,) = found(slow(tmp_path, "harder"), CODE)
-    assert (finding.severity, finding.basis) == ("note", "computed")
+    assert (finding.severity, finding.basis) == ("note", "estimated")
     # 17, 8.8, 8.4 and 10.6 minutes, each 0.6 of its kind's band; a thousand codes of 1.2 s.
     assert finding.evidence == Seconds(1200, 1020 + 528 + 504 + 636)
     assert finding.problem.where.path == ("locks", "drum")

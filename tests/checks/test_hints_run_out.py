@@ -23,7 +23,7 @@ def hints(tmp_path: Path, count: int, after: int = 120) -> Path:
 
 def test_one_hint_for_a_whole_game_is_too_few(tmp_path: Path) -> None:
     (finding,) = found(hints(tmp_path, 1), "time.hints")
-    assert (finding.severity, finding.basis) == ("note", "computed")
+    assert (finding.severity, finding.basis) == ("note", "estimated")
     assert isinstance(finding.evidence, Count)
     assert finding.evidence.have == 1
     assert finding.evidence.need > 1

@@ -26,7 +26,7 @@ def slow_s(game: Path) -> float:
 
 def test_play_too_short_for_one_group_in_ten_is_told(tmp_path: Path) -> None:
     (finding,) = found(base(tmp_path, (BELL, "bell_to_bell = 40")), "time.play")
-    assert (finding.severity, finding.basis) == ("fix", "computed")
+    assert (finding.severity, finding.basis) == ("fix", "estimated")
     assert isinstance(finding.evidence, Seconds)
     assert finding.evidence.limit == 20 * 60
     assert abs(finding.evidence.found - slow_s(tmp_path / "game")) <= 1

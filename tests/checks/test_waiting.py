@@ -13,7 +13,7 @@ PUPILS = "pupils = [3, 4]"
 
 def test_a_group_too_large_for_the_clues_is_noted(tmp_path: Path) -> None:
     (finding,) = found(base(tmp_path, (PUPILS, "pupils = [3, 8]")), "time.waiting")
-    assert (finding.severity, finding.basis) == ("note", "computed")
+    assert (finding.severity, finding.basis) == ("note", "estimated")
     assert finding.problem.where.path == ("game", "pupils")
     assert isinstance(finding.evidence, Seconds)
     assert finding.evidence.found > finding.evidence.limit

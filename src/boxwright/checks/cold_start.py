@@ -25,4 +25,4 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
         return
     need, aim = half_minutes(late), half_minutes(SOON_S)
     problem = Problem.of(CODE, about.where("clues"), need=need, aim=aim)
-    yield Finding(problem, "note", "computed", Seconds(ceil(late), SOON_S))
+    yield Finding(problem, "note", "estimated", Seconds(ceil(late), SOON_S))

@@ -42,7 +42,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
                 n=len(fitting),
             )
             also = (about.where(*clue.source.path, "content"),)
-            yield Finding(problem, "note", "computed", Seconds(seconds, least), also=also)
+            yield Finding(problem, "note", "estimated", Seconds(seconds, least), also=also)
 
 
 def _fitting(content: Content, device: Device) -> frozenset[Code]:

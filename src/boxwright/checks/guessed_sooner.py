@@ -57,7 +57,7 @@ def _finding(edition: Edition, about: About, id: str, guess: Guess, solving: int
         length=longer or 0,
     )
     severity: Severity = "note" if guess.known == "felt" else "fix"
-    return Finding(problem, severity, "computed", Seconds(seconds, solving))
+    return Finding(problem, severity, "estimated", Seconds(seconds, solving))
 
 
 def _longer(edition: Edition, about: About, lock: str, solving: int) -> int | None:

@@ -42,7 +42,7 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
             guessing=duration(needs),
             waiting=duration(waits),
         )
-        yield Finding(problem, "note", "computed", Seconds(needs, waits))
+        yield Finding(problem, "note", "estimated", Seconds(needs, waits))
 
 
 def _waits_s(edition: Edition, about: About, lock: str) -> int:

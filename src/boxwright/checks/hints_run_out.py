@@ -26,4 +26,4 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
     need = plenty.hints_asked
     edit = change(about, "game", "hints", to=need)
     problem = Problem.of(CODE, about.where("game", "hints"), edit=edit, have=allowed, need=need)
-    yield Finding(problem, "note", "computed", Count(allowed, need))
+    yield Finding(problem, "note", "estimated", Count(allowed, need))

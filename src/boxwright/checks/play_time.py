@@ -65,7 +65,7 @@ def _finding(
     where = about.where("time", part)
     need, have = half_minutes(found), half_minutes(limit)
     problem = Problem.of(code, where, edit=edit, need=need, have=have)
-    return Finding(problem, severity, "computed", Seconds(found, limit))
+    return Finding(problem, severity, "estimated", Seconds(found, limit))
 
 
 def read_aloud_s(paragraphs: tuple[str, ...]) -> int:

@@ -32,4 +32,4 @@ def check(edition: Edition, about: About) -> Iterator[Finding]:
         idle=half_minutes(idle),
         whole=half_minutes(whole),
     )
-    yield Finding(problem, "note", "computed", Seconds(round(idle), round(MOST_IDLE * whole)))
+    yield Finding(problem, "note", "estimated", Seconds(round(idle), round(MOST_IDLE * whole)))

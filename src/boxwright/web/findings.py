@@ -64,7 +64,7 @@ class Verdict:
     @property
     def declared(self) -> tuple[Finding, ...]:
         """What stays on the teacher's word or is to be tried by hand."""
-        return tuple(one for one in self.findings if one.basis != "computed")
+        return tuple(one for one in self.findings if one.basis not in ("computed", "estimated"))
 
     @property
     def good(self) -> tuple[str, ...]:
