@@ -15,6 +15,8 @@ from boxwright.problems import Problem, Where, refuse
 
 AUTO = "auto"
 ONE_OF = "one of "  # not read by people: the game file's own word
+FEWEST_WORDS = 8
+"""Among fewer a code is no secret, and the same one would come up again and again."""
 _CHOICE = re.compile(r"^(?:one\s*of|one|any\s*of|any|either)\b\s*:?\s*", re.IGNORECASE)
 _BETWEEN = frozenset({"or", "and"})
 
@@ -136,4 +138,4 @@ def words_for(device: Device, language: str) -> WordIndex | None:
         return None
     from boxwright.game.wordlists import common_words
 
-    return WordIndex(common_words(language), device.longest)
+    return WordIndex(common_words(language), device.longest, fewest=FEWEST_WORDS)

@@ -70,13 +70,22 @@ def draw_codes(
 def _needed(
     wanted: Mapping[str, _Wanted], only: Collection[str] | None
 ) -> Iterator[tuple[str, _Wanted]]:
-    """Yield the locks of `only`, each after those like it: a code keeps clear of theirs alone."""
+    """Yield the locks of `only`, each after those like it: a code keeps clear of theirs alone.
+
+    Codes that the game gives come first, so that those drawn keep clear of them.
+    """
     left = set(wanted if only is None else only)
     like = {wanted[id].lock.mechanism for id in left if id in wanted}
-    for id, one in wanted.items():
+    for id, one in sorted(wanted.items(), key=lambda item: _freedom(item[1].lock)):
         if left and one.lock.mechanism in like:
             yield id, one
         left.discard(id)
+
+
+def _freedom(lock: ArrangedLock) -> int:
+    """Return how freely a code is chosen: given, one of several, or any."""
+    given = len(written_codes(lock.code))
+    return 2 if not given else int(given > 1)
 
 
 def _of_lock(objection: Problem, id: str, wanted: _Wanted) -> Problem:

@@ -20,14 +20,16 @@ DRAWN_AMONG = 300
 class WordIndex:
     """Words of a list that fit on so many wheels, indexed by letter and position."""
 
-    __slots__ = ("_bits", "wheels", "words")
+    __slots__ = ("_bits", "fewest", "wheels", "words")
 
-    def __init__(self, words: Sequence[str], wheels: int, shortest: int = SHORTEST_WORD) -> None:
+    def __init__(
+        self, words: Sequence[str], wheels: int, shortest: int = SHORTEST_WORD, fewest: int = 1
+    ) -> None:
         """Index those of `words` (capitals, the commonest first) that are long and short enough.
 
         Shorter words end in blanks, so that only wheels that have the blank show them.
         """
-        self.wheels = wheels
+        self.wheels, self.fewest = wheels, fewest
         least = min(shortest, wheels)
         self.words = tuple(word for word in words if least <= len(word) <= wheels)
         padded = [word.ljust(wheels, BLANK) for word in self.words]
@@ -63,14 +65,15 @@ class WordIndex:
     def draw(
         self, dice: Dice, device: Device, accept: Callable[[Code], bool] | None = None
     ) -> Code | None:
-        """Return one of the commonest words that `device` can show and `accept` takes, or None.
+        """Return one of the commonest words that `device` can show and `accept` takes.
 
+        None where there are fewer than `fewest` of them.
         `accept` sees codes, so blanks stand behind a shorter word.
         """
         codes = (tuple(word.ljust(self.wheels, BLANK)) for word in self.shown(device))
         taken = (code for code in codes if accept is None or accept(code))
         choices = list(islice(taken, DRAWN_AMONG))
-        return dice.pick(choices) if choices else None
+        return dice.pick(choices) if len(choices) >= self.fewest else None
 
 
 def _columns(padded: Sequence[str], at: int) -> dict[str, int]:
