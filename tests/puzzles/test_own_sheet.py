@@ -45,6 +45,16 @@ def test_it_carries_any_code_on_the_teachers_word(alphabet: str) -> None:
     assert "your word" in said(solution.working[0].says)
 
 
+def test_why_the_code_is_the_answer_stands_in_the_teachers_key_alone() -> None:
+    why = ("Four masts in front.", "Two behind, and seven at the pier.")
+    options = own_sheet.Options(text=TEXT, because=why)
+    sheet, knows = own_sheet.make(CODE, options, Given(), Dice(1))
+    (solution,) = own_sheet.solve(sheet, knows)
+    assert [said(step.says) for step in solution.working] == [*why, "This rests on your word."]
+    page = page_for(shelf.kind("own-sheet"), sheet, "sheet", title="The Tide Mill", lang="en")
+    assert not any(line in str(page.data()) for line in why)
+
+
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("size", SIZES)
 def test_markup_is_only_text_and_the_page_reads_back(paper: str, size: int) -> None:

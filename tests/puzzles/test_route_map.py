@@ -227,6 +227,19 @@ def test_own_places_are_named_where_it_is_easy_and_hinted_at_where_it_is_hard(le
     assert len(map_of(sheet).places) >= 6 + 8
 
 
+@pytest.mark.parametrize("end", ["", ".", "!", "?"])
+def test_a_hint_that_is_a_sentence_is_not_gone_on_with_by_a_colon(end: str) -> None:
+    sheet, knows = made(
+        "up left", "harder", 1, table([(name, hint + end) for name, hint in PLACES])
+    )
+    (solution,) = route_map.solve(sheet, knows)
+    told = [words(step.says) for step in solution.working]
+    told.append(words(route_map.hints(sheet, knows, solution)[2]))
+    goes_on = (": it lies ", ": look ") if not end else (f"{end} It lies ", f"{end} Look ")
+    assert all(any(one in line for one in goes_on) for line in told)
+    assert f"{end}:" not in "".join(told) or not end
+
+
 def test_a_hint_that_means_two_places_gives_two_ways() -> None:
     sheet, knows = made("up left", "harder", 1, table(PLACES))
     whole = map_of(sheet)

@@ -49,12 +49,16 @@ RULES = say("own-sheet.rules")
 
 
 class Options(BaseModel, frozen=True, extra="forbid", strict=True):
-    """What stands on the page; `said` alone prints none, and is read on the set-up card."""
+    """What stands on the page; `said` alone prints none, and is read on the set-up card.
+
+    `because` is for the teacher's key alone: why the code is the answer.
+    """
 
     text: tuple[Paragraph, ...] = ()
     picture: str | None = Field(default=None, json_schema_extra=PICTURES)
     alt: Paragraph | None = None
     said: Paragraph | None = None
+    because: tuple[Paragraph, ...] = ()
 
 
 @frozen_value
@@ -76,11 +80,12 @@ class Sheet:
 
 @frozen_value
 class Knows:
-    """What the teacher declares the page to lead to, and what is only spoken of."""
+    """What the teacher declares the page to lead to, what is only spoken of, and why."""
 
     alphabet: Alphabet
     declared: tuple[str, ...]
     said: str
+    because: tuple[str, ...] = ()
 
 
 def refuse(answer: Answer, options: Options, given: Given) -> Problem | None:
@@ -103,12 +108,15 @@ def make(answer: Answer, options: Options, given: Given, dice: Dice) -> Made:
         width, height = given.pictures.get(options.picture or "", (1.0, 1.0))
         ratio = round(width / height, 4)
         own = Own(options.text, options.picture, ratio, options.alt or "")
-    return Made(Sheet(own), Knows(answer.alphabet, answer.symbols, options.said or ""))
+    said = options.said or ""
+    return Made(Sheet(own), Knows(answer.alphabet, answer.symbols, said, options.because))
 
 
 def solve(sheet: Sheet, knows: Knows) -> Iterator[Solution]:
     """Yield what is declared, on the teacher's word: no computation reads such a page."""
-    yield Solution(Answer(knows.alphabet, knows.declared), (Step(say("own-sheet.declared")),))
+    why = tuple(Step(say("own-sheet.because", text=text)) for text in knows.because)
+    working = (*why, Step(say("own-sheet.declared")))
+    yield Solution(Answer(knows.alphabet, knows.declared), working)
 
 
 def describe(sheet: Sheet, part: str) -> Message:

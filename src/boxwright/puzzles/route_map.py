@@ -154,7 +154,7 @@ def _working(sheet: RouteMap, reading: Reading) -> Iterator[Step]:
     for at, (place, move) in enumerate(zip(reading.places, reading.moves, strict=True)):
         number = sheet.places.index(place)
         says = say(
-            "route-map.step",
+            telling.after("route-map.step", sheet.stops[at]),
             stop=telling.numbered(at, sheet.stops[at]),
             where=telling.where(place.at, sheet),
             move=say(f"route-map.move-{move}"),
@@ -193,7 +193,7 @@ def hints(sheet: Sheet, knows: Knows, solution: Solution) -> tuple[Message, Mess
         say("route-map.hint-draw"),
         say("route-map.hint-left"),
         say(
-            "route-map.hint-where",
+            telling.after("route-map.hint-where", whole.stops[at]),
             stop=telling.numbered(at, whole.stops[at]),
             where=telling.where(reading.places[at].at, whole),
         ),

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from boxwright.problems import Message, say
 from boxwright.puzzles.route_map_sheet import Point, RouteMap, Stop
 
+ENDS = (".", "!", "?", "…")
+
 
 def told(stop: Stop) -> Message:
     """Say what the list tells of one stop."""
@@ -21,6 +23,11 @@ def told(stop: Stop) -> Message:
         name for name, given in (("sort", building), ("has", has), ("lacks", lacks)) if given
     )
     return say(f"route-map.tell-{form or 'any'}", sort=building, has=has, lacks=lacks)
+
+
+def after(message_id: str, stop: Stop) -> str:
+    """Return the id of what goes on after a stop: after a whole sentence with one of its own."""
+    return f"{message_id}-sentence" if stop.hint and stop.hint.endswith(ENDS) else message_id
 
 
 def numbered(at: int, stop: Stop) -> Message:
