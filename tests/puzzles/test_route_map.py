@@ -227,7 +227,7 @@ def test_own_places_are_named_where_it_is_easy_and_hinted_at_where_it_is_hard(le
     assert len(map_of(sheet).places) >= 6 + 8
 
 
-@pytest.mark.parametrize("end", ["", ".", "!", "?"])
+@pytest.mark.parametrize("end", ["", ".", "!", "?", ".”", "?)"])
 def test_a_hint_that_is_a_sentence_is_not_gone_on_with_by_a_colon(end: str) -> None:
     sheet, knows = made(
         "up left", "harder", 1, table([(name, hint + end) for name, hint in PLACES])

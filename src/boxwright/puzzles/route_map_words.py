@@ -8,6 +8,8 @@ from boxwright.problems import Message, say
 from boxwright.puzzles.route_map_sheet import Point, RouteMap, Stop
 
 ENDS = (".", "!", "?", "…")
+CLOSING = "”’»\"')]"
+"""What may stand behind a sentence's end: He asks, “Who goes there?”"""
 
 
 def told(stop: Stop) -> Message:
@@ -27,7 +29,8 @@ def told(stop: Stop) -> Message:
 
 def after(message_id: str, stop: Stop) -> str:
     """Return the id of what goes on after a stop: after a whole sentence with one of its own."""
-    return f"{message_id}-sentence" if stop.hint and stop.hint.endswith(ENDS) else message_id
+    ended = stop.hint.rstrip(CLOSING).endswith(ENDS)
+    return f"{message_id}-sentence" if ended else message_id
 
 
 def numbered(at: int, stop: Stop) -> Message:
