@@ -86,6 +86,13 @@ def test_pupils_hear_where_to_read() -> None:
     assert any("the dots" in step for step in said)
 
 
+@pytest.mark.parametrize("short", ["letter-wheels:5", "letter-wheels:ABK_,CDZ_,QXV_"])
+def test_letters_on_wheels_need_be_no_word(short: str) -> None:
+    said = " ".join(words(m) for m in entry("letter-wheels").opening(lock(short)))
+    assert "letters" in said
+    assert "word" not in said
+
+
 def test_a_direction_lock_is_cleared_first() -> None:
     said = [words(m) for m in entry("direction").opening(lock("direction:5"))]
     assert any("Press the shackle in twice before you begin" in step for step in said)
