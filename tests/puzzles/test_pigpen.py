@@ -42,6 +42,15 @@ def printed(made: Made) -> str:
     return "".join(cell or "." for fence in key_of(made).fences for cell in fence.cells)
 
 
+@pytest.mark.parametrize(("symbols", "alphabet"), [("DOG", "letters"), ("427", "digits")])
+def test_the_signs_say_that_their_key_is_another_sheet_to_be_looked_for(
+    symbols: str, alphabet: Alphabet
+) -> None:
+    how = said(pigpen.words(make(symbols, alphabet).sheet, "sheet")["how"])
+    assert "Another sheet, the key," in how
+    assert "if you do not have it yet, look for it" in how
+
+
 def texts(sheet: Sheet) -> list[str]:
     return ["".join(it.answer.symbols) for it in pigpen.solve(sheet, NOTHING)]
 
