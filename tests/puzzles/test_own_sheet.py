@@ -7,6 +7,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+import pypdfium2
 import pytest
 from PIL import Image
 
@@ -15,6 +16,7 @@ from boxwright.build.printing import printed
 from boxwright.dice import Dice
 from boxwright.game.arrange import Wishes
 from boxwright.messages import words as said
+from boxwright.paper.fits import object_boxes
 from boxwright.paper.frame import PAPERS, SIZES, Look
 from boxwright.paper.page import page_for
 from boxwright.paper.readback import read_back
@@ -53,6 +55,29 @@ def test_why_the_code_is_the_answer_stands_in_the_teachers_key_alone() -> None:
     assert [said(step.says) for step in solution.working] == [*why, "This rests on your word."]
     page = page_for(shelf.kind("own-sheet"), sheet, "sheet", title="The Tide Mill", lang="en")
     assert not any(line in str(page.data()) for line in why)
+
+
+def squares(answer: Answer, look: Look, **options: Any) -> int:
+    """Count the squares on a page that one sign can be written into."""
+    asked = own_sheet.Options(text=TEXT, **options)
+    sheet, _ = own_sheet.make(answer, asked, Given(), Dice(1))
+    page = page_for(shelf.kind("own-sheet"), sheet, "sheet", title="T", lang="en")
+    drawn = list(object_boxes(pypdfium2.PdfDocument(render([page], look))[0]))
+    return sum(abs(box.width - box.height) < 0.1 and 7 < box.width < 14 for box in drawn)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("code", ["7", "427", "ABCDEFGHIJKLMNOPQRSTUVWX"])
+def test_there_is_a_box_for_each_sign_of_the_code(code: str, paper: str, size: int) -> None:
+    look = Look(paper, size, "en")  # type: ignore[arg-type]
+    answer = Answer("text", tuple(code))
+    assert squares(answer, look) == len(code)
+    assert squares(answer, look, boxes=False) == 0
+
+
+def test_a_place_to_point_at_is_not_written_into_boxes() -> None:
+    assert squares(Answer("place", ("door",)), Look("a4", 12, "en")) == 0
 
 
 @pytest.mark.parametrize("paper", PAPERS)

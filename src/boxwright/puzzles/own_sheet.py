@@ -3,6 +3,8 @@
 Rules, as a pupil plays: whatever the page says. Nothing is proven: that it leads to the
 code, and to it alone, is the teacher's word, and the checks say so. The lock's code must
 be a fixed one, for a page that is written by hand cannot follow a code that is drawn.
+Why the code is the answer (`because`) stands in the teacher's key alone. In the page's foot
+are empty boxes for the code, one for each of its signs, unless `boxes` is false.
 
 Limits: one page; what does not fit on it is refused when it is printed.
 """
@@ -51,24 +53,27 @@ RULES = say("own-sheet.rules")
 class Options(BaseModel, frozen=True, extra="forbid", strict=True):
     """What stands on the page; `said` alone prints none, and is read on the set-up card.
 
-    `because` is for the teacher's key alone: why the code is the answer.
+    `because` is for the teacher's key alone: why the code is the answer. `boxes` are empty
+    ones to write the code into; a picture may have its own.
     """
 
     text: tuple[Paragraph, ...] = ()
     picture: str | None = Field(default=None, json_schema_extra=PICTURES)
     alt: Paragraph | None = None
     said: Paragraph | None = None
+    boxes: bool = True
     because: tuple[Paragraph, ...] = ()
 
 
 @frozen_value
 class Own:
-    """Paragraphs, and a picture with its width over its height."""
+    """Paragraphs, a picture with its width over its height, and how many boxes to write into."""
 
     paragraphs: tuple[str, ...]
     picture: str | None
     ratio: float
     alt: str
+    boxes: int = 0
 
 
 @frozen_value
@@ -107,9 +112,15 @@ def make(answer: Answer, options: Options, given: Given, dice: Dice) -> Made:
     if options.text or options.picture:
         width, height = given.pictures.get(options.picture or "", (1.0, 1.0))
         ratio = round(width / height, 4)
-        own = Own(options.text, options.picture, ratio, options.alt or "")
+        alt, boxes = options.alt or "", _boxes(answer) if options.boxes else 0
+        own = Own(options.text, options.picture, ratio, alt, boxes)
     said = options.said or ""
     return Made(Sheet(own), Knows(answer.alphabet, answer.symbols, said, options.because))
+
+
+def _boxes(answer: Answer) -> int:
+    """Return how many boxes a code is written into: none where it is a place to point at."""
+    return 0 if answer.alphabet == "place" else len(answer.symbols)
 
 
 def solve(sheet: Sheet, knows: Knows) -> Iterator[Solution]:
@@ -159,7 +170,7 @@ def mistakes(sheet: Sheet, knows: Knows, solution: Solution) -> Iterator[Mistake
 
 
 def effort(sheet: Sheet) -> Effort:
-    """Count the words to read."""
-    paragraphs = sheet.sheet.paragraphs if sheet.sheet is not None else ()
+    """Count the words to read and the boxes to fill."""
+    paragraphs, boxes = (sheet.sheet.paragraphs, sheet.sheet.boxes) if sheet.sheet else ((), 0)
     count = sum(len(paragraph.split()) for paragraph in paragraphs)
-    return Effort(words=count, marks=0, steps=1, depth=1, skill="reading")
+    return Effort(words=count, marks=boxes, steps=1, depth=1, skill="reading")
