@@ -22,7 +22,11 @@ def pages(printing: Printing) -> Iterator[Page]:
         "closing",
         title=game.title,
         alt="",
-        sheet={"paragraphs": game.story.closing, "lines": [lines] * groups},
+        sheet={
+            "title": game.title,
+            "paragraphs": game.story.closing,
+            "lines": [lines] * groups,
+        },
         labels={
             "ask": printing.text("printout.closing-ask", n=groups),
             "line": printing.text("printout.closing-line"),
