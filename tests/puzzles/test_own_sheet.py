@@ -24,7 +24,7 @@ from boxwright.paper.render import render
 from boxwright.problems import Refused
 from boxwright.puzzles import own_sheet, shelf
 from boxwright.puzzles.contract import Answer, Given
-from tests.games import demo
+from tests.games import EXAMPLES, demo
 
 CODE = Answer("digits", ("4", "2", "7"))
 TEXT = ("Count the ships on the poster.", "#set text(red) <b>$x$ {case}")
@@ -171,3 +171,12 @@ class TestInAGame:
         (problem,) = refused.value.problems
         assert problem.code == "code.own-drawn"
         assert problem.where.line
+
+    def test_why_stands_in_key_and_debrief_and_on_nothing_that_pupils_get(self) -> None:
+        made = build(Asked(EXAMPLES / "lost-trunk", Wishes(arrangement="brisk")))
+        told = {
+            one.name: "".join(page.get_textpage().get_text_range() for page in document)
+            for one in printed(made)
+            for document in [pypdfium2.PdfDocument(one.pdf)]
+        }
+        assert {name for name, text in told.items() if "Belize" in text} == {"key", "debrief"}

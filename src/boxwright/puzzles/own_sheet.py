@@ -3,7 +3,7 @@
 Rules, as a pupil plays: whatever the page says. Nothing is proven: that it leads to the
 code, and to it alone, is the teacher's word, and the checks say so. The lock's code must
 be a fixed one, for a page that is written by hand cannot follow a code that is drawn.
-Why the code is the answer (`because`) stands in the teacher's key alone. In the page's foot
+Why the code is the answer (`because`) stands on the teacher's pages alone. In the page's foot
 are empty boxes for the code, one for each of its signs, unless `boxes` is false.
 
 Limits: one page; what does not fit on it is refused when it is printed.
@@ -53,8 +53,8 @@ RULES = say("own-sheet.rules")
 class Options(BaseModel, frozen=True, extra="forbid", strict=True):
     """What stands on the page; `said` alone prints none, and is read on the set-up card.
 
-    `because` is for the teacher's key alone: why the code is the answer. `boxes` are empty
-    ones to write the code into; a picture may have its own.
+    `because` is for the teacher alone, in key and debrief: why the code is the answer.
+    `boxes` are empty ones to write the code into; a picture may have its own.
     """
 
     text: tuple[Paragraph, ...] = ()
