@@ -94,7 +94,8 @@ def _free_port() -> int:
 
 def copy_the_example(evening: Evening) -> None:
     evening.page.goto(f"{evening.address}/games")
-    evening.hands.press("Make a copy to change")
+    mill = evening.page.locator("form", has_text="The Tide Mill")
+    evening.hands.press("Make a copy to change", within=mill)
     evening.see("Nothing to fix")
     evening.hands.choose("Tables", "2")
     evening.page.wait_for_url("**groups=2*")
