@@ -61,7 +61,7 @@ def proposed(found: Sequence[Proposal], target: float) -> Iterator[Message]:
         yield say(
             f"forecast.proposal-{sort}",
             what=change(one.alone.change),
-            minutes=round(abs(one.alone.sooner_s or 0.0) / MINUTE),
+            n=round(abs(one.alone.sooner_s or 0.0) / MINUTE),
             gain=round(100 * one.alone.chance.value),
             together=share(one.together),
         )
