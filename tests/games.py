@@ -28,6 +28,11 @@ def base(folder: Path, *changes: tuple[str, str], file: str = "game.toml") -> Pa
     return changed(BASE, folder, *changes, file=file)
 
 
+def trunk(folder: Path, *changes: tuple[str, str]) -> Path:
+    """Do likewise with the example for a whole class: many tables, many locks alike."""
+    return changed(EXAMPLES / "lost-trunk", folder, *changes, file="game.toml")
+
+
 def changed(source: Path, folder: Path, *changes: tuple[str, str], file: str) -> Path:
     """Copy a game to `folder`, if it is not there yet, and replace texts in one of its files."""
     game = folder / "game"

@@ -192,7 +192,7 @@ class TestEditionsOnDisk:
     def test_a_saved_edition_opens_again_and_prints_the_same(self, tmp_path: Path) -> None:
         game = demo(tmp_path)
         made = build(Asked(game))
-        (file,) = store.save(made.folder, made.editions, Wishes(), {})
+        (file,) = store.save(made.folder, made.editions, Wishes(), {}).files(made.folder.path)
         again = reopen([file])
         assert again.edition == made.edition
         assert [one.pdf for one in printed(again)] == [one.pdf for one in printed(made)]
@@ -210,7 +210,7 @@ class TestEditionsOnDisk:
 
     def test_an_edition_changed_by_hand_is_refused(self, tmp_path: Path) -> None:
         made = built(demo(tmp_path))
-        (file,) = store.save(made.folder, made.editions, Wishes(), {})
+        (file,) = store.save(made.folder, made.editions, Wishes(), {}).files(made.folder.path)
         value = json.loads(file.read_text(encoding="utf-8"))
         value["codes"]["sluice"] = ["1", "2", "3"]
         file.write_text(json.dumps(value), encoding="utf-8")

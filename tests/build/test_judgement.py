@@ -58,7 +58,7 @@ def test_a_stop_is_kept_as_a_stop(game: Path) -> None:
     fresh = judged(found.folder, found.editions)
     first = fresh.findings[0]
     stop = Finding(first.problem, "stop", first.basis, first.evidence)
-    keep_judgement(Built(fresh.folder, fresh.editions, (stop, *fresh.findings[1:])))
+    keep_judgement(Built(fresh.folder, fresh.editions, (stop, *fresh.findings[1:])), found.made_of)
     assert has_stop(weights_of(there(game)))
     assert not has_stop(fresh.findings)
 
@@ -91,7 +91,7 @@ def test_a_changed_program_judges_anew(
     (program / "checks" / "one.py").write_text("old", encoding="utf-8")
     monkeypatch.setattr(judgement, "PROGRAM", program)
     found = there(game)
-    keep_judgement(judged(found.folder, found.editions))
+    keep_judgement(judged(found.folder, found.editions), found.made_of)
     assert weights_of(there(game))
     assert not judgings
     (program / "checks" / "one.py").write_text("newer", encoding="utf-8")

@@ -5,13 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from boxwright.problems import Seconds
-from tests.games import EXAMPLES, base, changed, found, remedy, said
+from tests.games import base, found, remedy, said, trunk
 
 GROUPS = "groups = [3, 6]"
-
-
-def trunk(folder: Path, *changes: tuple[str, str]) -> Path:
-    return changed(EXAMPLES / "lost-trunk", folder, *changes, file="game.toml")
 
 
 def test_six_tables_take_one_person_longer_than_an_hour(tmp_path: Path) -> None:

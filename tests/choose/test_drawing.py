@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from boxwright.build import Asked, read, settled
+from boxwright.build import read, settled
 from boxwright.choose.asking import read_contents
 from boxwright.choose.chance import Chance
 from boxwright.choose.codes import near
@@ -14,21 +14,16 @@ from boxwright.choose.fitting import fit
 from boxwright.game.arrange import arrange
 from boxwright.game.choosing import Wishes
 from boxwright.game.mechanisms import Code
-from tests.games import EXAMPLES, changed
+from tests.games import trunk
 
 SEEDS = range(1, 13)
 NUMBERS = ("buckle", "ribbon", "right-catch")
 
 
-def trunk(folder: Path, *changes: tuple[str, str]) -> Path:
-    return changed(EXAMPLES / "lost-trunk", folder, *changes, file="game.toml")
-
-
 def drawn(game: Path, seed: int, arrangement: str | None = None) -> dict[str, Code]:
     """Return the codes alone: no sheets are made."""
-    asked = Asked(game, Wishes(arrangement=arrangement))
     folder = read(game)
-    arranged = settled(arrange(folder, asked.wishes))
+    arranged = settled(arrange(folder, Wishes(arrangement=arrangement)))
     fitted, contents = fit(folder, arranged), read_contents(folder, arranged)
     return draw_codes(folder, arranged, fitted, contents, Chance(seed))
 

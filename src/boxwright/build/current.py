@@ -37,11 +37,15 @@ class Stale:
 
 @frozen_value
 class Standing:
-    """The current editions of a game folder as it is: what they were asked with, and them."""
+    """The current editions of a game folder as it is: what they were asked with, and them.
+
+    `made_of` is the digest of all that they were made of.
+    """
 
     asked: Asked
     folder: Folder
     editions: tuple[Edition, ...]
+    made_of: str
 
     @property
     def edition(self) -> Edition:
@@ -73,7 +77,7 @@ def standing(game: Path, kit: Path | None = None, room: Path | None = None) -> S
     folder = read(game, asked.kit, asked.room)
     if store.made_of(folder) != current.made_of:
         return Stale(asked, "changed", _changed(current.parts, store.parts_of(folder)))
-    return Standing(asked, folder, editions)
+    return Standing(asked, folder, editions, current.made_of)
 
 
 def last_asked(game: Path, *, new: bool = False) -> Asked:
@@ -154,9 +158,9 @@ def remembered(game: Path, path: str | None) -> Path | None:
 def keep(built: Built, asked: Asked) -> tuple[Path, ...]:
     """Save what was built as the game's current editions, and return their files."""
     named = {"kit": asked.kit, "room": asked.room}
-    files = store.save(built.folder, built.editions, asked.wishes, named)
-    keep_judgement(built)
-    return files
+    current = store.save(built.folder, built.editions, asked.wishes, named)
+    keep_judgement(built, current.made_of)
+    return current.files(built.folder.path)
 
 
 def looks_for(built: Built | Standing, paper: Any, size: int | None) -> tuple[Look, Look]:

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from boxwright import __version__
 from boxwright.build import Built, judged
 from boxwright.choose.edition import Edition
-from boxwright.choose.store import EDITIONS, made_of
+from boxwright.choose.store import EDITIONS
 from boxwright.frozen import frozen_value
 from boxwright.game.folder import Folder
 from boxwright.game.write import replace_file
@@ -48,10 +48,13 @@ class Judgement:
     weights: tuple[Weight, ...]
 
 
-def keep_judgement(built: Built) -> None:
-    """Keep what was found in the current editions; where it cannot be, they are judged again."""
+def keep_judgement(built: Built, made_of: str) -> None:
+    """Keep what was found in the current editions; where it cannot be, they are judged again.
+
+    `made_of` is the digest of all that they were made of.
+    """
     weights = tuple(Weight(finding.id, finding.severity) for finding in built.findings)
-    judgement = Judgement(_basis(built.folder, built.editions), weights)
+    judgement = Judgement(_basis(made_of, built.editions), weights)
     with suppress(OSError):
         replace_file(_file(built.folder), canonical_json(to_json(judgement)).encode())
 
@@ -61,7 +64,7 @@ def weights_of(found: Built | Standing) -> Sequence[Weighed]:
     if isinstance(found, Built):
         return found.findings
     kept = _kept(_file(found.folder))
-    if kept is not None and kept.of == _basis(found.folder, found.editions):
+    if kept is not None and kept.of == _basis(found.made_of, found.editions):
         return kept.weights
     return judged(found.folder, found.editions).findings
 
@@ -77,10 +80,10 @@ def _file(folder: Folder) -> Path:
     return folder.path / EDITIONS / FILE
 
 
-def _basis(folder: Folder, editions: Iterable[Edition]) -> str:
+def _basis(made_of: str, editions: Iterable[Edition]) -> str:
     """Return a digest of all that the checks go by."""
     ids = (edition.id for edition in editions)
-    told = "\n".join((made_of(folder), *ids, __version__, *sorted(_program(PROGRAM))))
+    told = "\n".join((made_of, *ids, __version__, *sorted(_program(PROGRAM))))
     return hashlib.sha256(told.encode()).hexdigest()
 
 

@@ -9,20 +9,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from boxwright.checks import About
+from boxwright.checks.plan import MINUTE
 from boxwright.choose.edition import Edition
 from boxwright.choose.gear import Gear
 from boxwright.choose.setting_up import set_up
 from boxwright.problems import Finding, Problem, Seconds
 
 CODE = "time.set-up"
-MOST_S = 60 * 60
-MINUTE_S = 60
+MOST_S = 60 * MINUTE
 
 
 def check(edition: Edition, about: About) -> Iterator[Finding]:
     """Yield a note where setting up takes one person longer."""
     took = sum(step.seconds for step in set_up(Gear(edition, about.folder)))
     if took > MOST_S:
-        tables, whole = len(edition.groups), round(took / MINUTE_S)
+        tables, whole = len(edition.groups), round(took / MINUTE)
         problem = Problem.of(CODE, about.where("game", "groups"), n=tables, minutes=whole)
         yield Finding(problem, "note", "estimated", Seconds(took, MOST_S))

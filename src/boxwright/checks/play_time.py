@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from math import ceil
 
 from boxwright.checks import About
+from boxwright.checks.plan import MINUTE
 from boxwright.checks.remedies import change
 from boxwright.choose.edition import Edition
 from boxwright.forecast.parameters import KNOWN, TARGET
@@ -17,7 +18,6 @@ from boxwright.problems import Edit, Finding, Problem, Seconds, Severity
 from boxwright.text import half_minutes
 
 CODE = "time.play"
-MINUTE = 60
 # Reading aloud, adults: Brysbaert 2019, Journal of Memory and Language 109, 104047.
 ALOUD_WORDS_A_MINUTE = round(KNOWN["read.adults"].default)
 # Assumption, no source: a game that fills less than a third of its time has come out short.

@@ -83,8 +83,8 @@ def _parts(folder: Folder) -> Iterator[tuple[str, bytes]]:
 
 def save(
     folder: Folder, editions: Sequence[Edition], wishes: Wishes, named: Mapping[str, File | None]
-) -> tuple[File, ...]:
-    """Write `editions` into their folder, make them current, and return their files.
+) -> Current:
+    """Write `editions` into their folder, make them current, and return them so.
 
     `named` are the kit and the room given on the command line; they are remembered as
     paths from the game folder, so that a later command needs not name them again.
@@ -102,7 +102,7 @@ def save(
     _write(where / CURRENT, to_json(now))
     with suppress(OSError):
         (where / TO_COME).unlink(missing_ok=True)
-    return now.files(folder.path)
+    return now
 
 
 def keep_chance(game: File, chance: Chance) -> None:

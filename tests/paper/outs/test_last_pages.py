@@ -50,9 +50,8 @@ def closed(groups: int, look: Look, paragraphs: int, title: str = "") -> list[st
     """Return the texts of the sheets that a closing of so many paragraphs takes."""
     (page,) = closing.pages(about_to_print(groups, look))
     title = title or page.title
-    sheet = {**page.sheet, "paragraphs": page.sheet["paragraphs"] * paragraphs}
-    if "title" in sheet:
-        sheet["title"] = title
+    more = {"title": title, "paragraphs": page.sheet["paragraphs"] * paragraphs}
+    sheet = {**page.sheet, **more}
     return pages_of(replace(page, title=title, sheet=sheet, prints=()), look)
 
 
