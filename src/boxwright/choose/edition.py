@@ -15,8 +15,8 @@ from boxwright import __version__
 from boxwright.choose.marks import Mark, Triple
 from boxwright.frozen import frozen_value
 from boxwright.game.arranged import ArrangedGame
+from boxwright.game.format import FORMAT
 from boxwright.game.mechanisms import Code
-from boxwright.game.model import FORMAT
 from boxwright.problems import Problem, Where
 from boxwright.records import from_json, to_json
 from boxwright.text import content_id, nearest

@@ -20,7 +20,7 @@ from boxwright.choose.edition import Edition, edition_from_json, edition_json
 from boxwright.frozen import frozen_value
 from boxwright.game.choosing import Wishes
 from boxwright.game.folder import Folder
-from boxwright.game.model import FORMAT
+from boxwright.game.format import FORMAT
 from boxwright.messages import typed
 from boxwright.problems import Problem, Refused, Where, refuse
 from boxwright.records import from_json, to_json

@@ -9,7 +9,7 @@ from typing import Any
 import click
 
 from boxwright import __version__
-from boxwright.game.model import FORMAT
+from boxwright.game.format import FORMAT
 from boxwright.messages import words
 from boxwright.problems import Finding, Message, Problem, plain, say
 

@@ -14,7 +14,8 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from boxwright.game.model import FORMAT, ID_PATTERN, TAG_PATTERN
+from boxwright.game.format import FORMAT
+from boxwright.game.model import ID_PATTERN, TAG_PATTERN
 from boxwright.game.right_values import in_toml, meant, numbers_wanted
 from boxwright.game.shape import example, known_keys
 from boxwright.game.toml_file import TomlFile

@@ -13,7 +13,6 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 from boxwright.game.ages import OLDEST, YOUNGEST
 
-FORMAT = 1
 ID_PATTERN = r"^[a-z][a-z0-9-]{0,39}$"
 LANGUAGE_PATTERN = r"^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$"
 Age = Annotated[int, Field(ge=YOUNGEST, le=OLDEST)]

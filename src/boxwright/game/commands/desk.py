@@ -12,8 +12,9 @@ from pathlib import Path as File
 from typing import Any
 
 from boxwright.game.draft import GAME, KIT, ROOM, SECTIONS
+from boxwright.game.format import FORMAT
 from boxwright.game.inside import listed
-from boxwright.game.model import FORMAT, RESERVED_IDS
+from boxwright.game.model import RESERVED_IDS
 from boxwright.game.text_edit import rewritten
 from boxwright.game.toml_file import TomlFile, decoded, parsed
 from boxwright.game.write import encoded, source
