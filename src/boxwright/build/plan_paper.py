@@ -16,8 +16,8 @@ from boxwright.messages import words
 from boxwright.paper import outs
 from boxwright.paper.frame import TEACHERS_SIZE, Look, PaperName
 from boxwright.paper.page import Page
-from boxwright.paper.readback import prove
-from boxwright.paper.render import draw, lay_out
+from boxwright.paper.press import pressed
+from boxwright.paper.render import draw
 from boxwright.problems import say
 
 TEMPLATE = Path(outs.__file__).parent / "time_plan.typ"
@@ -30,9 +30,7 @@ def plan_pdf(
     """Return the plan of each edition as one PDF, read back."""
     look = Look(paper, TEACHERS_SIZE, language)
     pages = _pages(found, title, target, language)
-    pdf = lay_out(pages, look)
-    prove(pdf, pages, look)
-    return pdf
+    return pressed(pages, look).pdf
 
 
 def plan_svgs(

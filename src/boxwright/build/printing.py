@@ -10,6 +10,7 @@ from boxwright.build import Built
 from boxwright.build.current import Standing, looks_for
 from boxwright.build.judgement import weights_of
 from boxwright.paper.earlier import Put, put
+from boxwright.paper.press import Press, pressed
 from boxwright.paper.printouts import PrintOut, Seen, pressing, print_outs
 from boxwright.problems import Weighed
 
@@ -30,16 +31,22 @@ def printed(
 
 
 def printed_and_judged(
-    found: Built | Standing, paper: Any = "a4", size: int | None = None, only: str | None = None
+    found: Built | Standing,
+    paper: Any = "a4",
+    size: int | None = None,
+    only: str | None = None,
+    second: Press = pressed,
 ) -> tuple[tuple[PrintOut, ...], Sequence[Weighed]]:
     """Return what `printed` does, and how grave what the checks find in it is.
 
-    Where that is not known it is judged while the first files are laid out.
+    Where that is not known it is judged while the first files are pressed, by the `second`
+    press too.
     """
     look, teacher = looks_for(found, paper, size)
-    with pressing(found.folder, found.editions, look, only, teacher=teacher) as press:
+    begin = pressing(found.folder, found.editions, look, only, teacher=teacher, second=second)
+    with begin as begun:
         weights = weights_of(found)
-        return press.read_back(), weights
+        return begun.finished(), weights
 
 
 def files_of(built: Built | Standing, found: Sequence[PrintOut]) -> dict[str, PrintOut]:

@@ -18,8 +18,7 @@ from boxwright.paper import outs
 from boxwright.paper.frame import TEACHERS_SIZE, Look
 from boxwright.paper.outs.lines import sentence
 from boxwright.paper.page import Page
-from boxwright.paper.readback import prove
-from boxwright.paper.render import lay_out
+from boxwright.paper.press import pressed
 from boxwright.problems import Arg, Message, say
 
 TEMPLATE = Path(outs.__file__).parent / "played.typ"
@@ -31,9 +30,7 @@ def played_pdf(state: State, editions: Mapping[str, Edition], when: str, now: In
     language = next(iter(editions.values())).game.language
     look = Look("a4", TEACHERS_SIZE, language)
     pages = [_Report(state, editions, language).page(when, now)]
-    pdf = lay_out(pages, look)
-    prove(pdf, pages, look)
-    return pdf
+    return pressed(pages, look).pdf
 
 
 class _Report:

@@ -14,8 +14,8 @@ from boxwright.paper.frame import Look
 from boxwright.paper.lock_pictures import with_code
 from boxwright.paper.outs.key import PARTS, part_labels
 from boxwright.paper.page import Page, page_for
-from boxwright.paper.readback import prove
-from boxwright.paper.render import lay_out, render
+from boxwright.paper.press import pressed
+from boxwright.paper.render import render
 from boxwright.paper.solved import Solved, drawing
 from boxwright.problems import Arg, say
 
@@ -100,6 +100,4 @@ class Keyed:
     def pdf(self, look: Look) -> bytes:
         """Return all pages and the key as one PDF, read back; raises Refused where it is wrong."""
         pages = [*self.pages(look), self.key(look)]
-        pdf = lay_out(pages, look)
-        prove(pdf, pages, look)
-        return pdf
+        return pressed(pages, look).pdf

@@ -16,8 +16,8 @@ from boxwright.dice import Dice
 from boxwright.game.mechanisms import device_of, parse_lock, read_code
 from boxwright.paper.frame import Look
 from boxwright.paper.page import page_for
-from boxwright.paper.readback import prove
-from boxwright.paper.render import lay_out, render
+from boxwright.paper.press import pressed
+from boxwright.paper.render import render
 from boxwright.problems import Problem, Refused, Where, refuse
 from boxwright.puzzles.contract import Answer, Given, Kind
 
@@ -122,6 +122,4 @@ def _pages(
     ]
     if form != "pdf":
         return render(pages, look, form)
-    pdf = lay_out(pages, look)
-    prove(pdf, pages, look)
-    return [pdf]
+    return [pressed(pages, look).pdf]

@@ -12,10 +12,10 @@ from boxwright.fonts import Faces, gate_all
 from boxwright.frozen import frozen_value
 from boxwright.messages import words as said
 from boxwright.problems import Problem, Where, plain, say
-from boxwright.puzzles.contract import Kind, Reader
 
 if TYPE_CHECKING:
     from boxwright.game.folder import Folder
+    from boxwright.puzzles.contract import Kind, Reader
 
 NOWHERE = Where("")
 
@@ -75,6 +75,7 @@ class Page:
             "reader": self.reader,
             "flows": self.flows,
             "ruler": self.ruler,
+            "uses": bool(self.uses),
         }
 
 

@@ -9,6 +9,7 @@ from functools import cache
 from importlib import import_module
 from itertools import islice
 from pkgutil import iter_modules
+from queue import SimpleQueue
 from types import ModuleType
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
@@ -21,8 +22,7 @@ from boxwright.paper.earlier import digest
 from boxwright.paper.frame import Look
 from boxwright.paper.outs.printing import File, Printing
 from boxwright.paper.page import Page
-from boxwright.paper.readback import prove
-from boxwright.paper.render import lay_out
+from boxwright.paper.press import Press, Proof, pressed
 from boxwright.problems import Refused, Where, refuse
 from boxwright.puzzles.contract import Reader
 
@@ -32,7 +32,6 @@ if TYPE_CHECKING:
 SHEETS = "sheets"
 Seen = Callable[[int, int], None]
 """Told after each file how many are done, and of how many."""
-PRESSES = 2  # threads that lay out, beside the one that reads back: Typst leaves Python alone
 
 
 @frozen_value
@@ -93,8 +92,8 @@ def print_outs(
     the sheet of one clue. The teacher's papers look as `teacher`, else as the pupils' do.
     `seen` is told how far it is.
     """
-    with pressing(folder, editions, look, only, teacher=teacher) as press:
-        return press.read_back(seen or _nobody)
+    with pressing(folder, editions, look, only, teacher=teacher) as begun:
+        return begun.finished(seen or _nobody)
 
 
 @contextmanager
@@ -105,32 +104,37 @@ def pressing(
     only: str | None = None,
     *,
     teacher: Look | None = None,
-) -> Iterator[Press]:
-    """Begin what `print_outs` does, and give what is being laid out, to be read back later.
+    second: Press = pressed,
+) -> Iterator[Begun]:
+    """Begin what `print_outs` does, and give what is begun, to be waited for later.
 
-    What is done meanwhile costs no time, as long as the first file is not finished.
+    What is done meanwhile costs no time. Two presses work: this process's, and the `second`.
     """
     from concurrent.futures import ThreadPoolExecutor
 
     printings = [Printing(folder, edition, look) for edition in editions]
     found = _jobs(printings, teacher or look) if only is None else _one_sheet(printings, only)
-    with ThreadPoolExecutor(PRESSES, "press") as presses:
-        yield _begun(presses, found)
+    presses = _Presses((second, pressed))
+    with ThreadPoolExecutor(presses.count, "press") as threads:
+        yield _begun(threads, presses, found)
 
 
-def _begun(presses: Executor, found: Iterator[_Job]) -> Press:
-    """Return `found` as it is laid out: the first while the others are thought out, then the long.
+def _begun(threads: Executor, presses: _Presses, found: Iterator[_Job]) -> Begun:
+    """Return `found` as it is pressed: first one a press, while the others are thought out.
 
-    The first, the office's sheets, is among the longest itself.
+    Then the longest go first, so that all presses end at about the same time; the very first,
+    the office's sheets, is among the longest itself.
     """
-    begun, jobs = {}, []
-    for job in islice(found, 1):
-        begun[presses.submit(_laid_out, job)] = 0
+    jobs: list[_Job] = []
+    begun: dict[Future[PrintOut | Refused], int] = {}
+    for job in islice(found, presses.count):
+        begun[threads.submit(presses.press, job)] = len(jobs)
         jobs.append(job)
+    first = len(jobs)
     jobs += found
-    for at in sorted(range(1, len(jobs)), key=lambda at: -_weight(jobs[at])):
-        begun[presses.submit(_laid_out, jobs[at])] = at
-    return Press(tuple(jobs), begun)
+    for at in sorted(range(first, len(jobs)), key=lambda at: -_weight(jobs[at])):
+        begun[threads.submit(presses.press, jobs[at])] = at
+    return Begun(tuple(jobs), begun)
 
 
 def _nobody(done: int, of: int) -> None:
@@ -148,6 +152,12 @@ class _Job(NamedTuple):
     of: str
     groups: tuple[str, ...]
     copies: int
+
+    def print_out(self, proof: Proof) -> PrintOut:
+        """Return the file that was made of it."""
+        marks = {page.mark for page in self.pages if page.mark and page.mark.sheet != NO_SHEET}
+        about = (self.of, self.groups, self.copies)
+        return PrintOut(self.name, self.reader, proof.sheets, len(marks), proof.pdf, *about)
 
 
 def _jobs(printings: Sequence[Printing], teacher: Look) -> Iterator[_Job]:
@@ -204,24 +214,42 @@ def _one_sheet(printings: Sequence[Printing], clue: str) -> Iterator[_Job]:
         yield _job(one, name, File("pupils", part_pages(one, clue)), sheets)
 
 
+class _Presses:
+    """Some presses, each of which takes one job at a time."""
+
+    def __init__(self, presses: Sequence[Press]) -> None:
+        self.count = len(presses)
+        self._free: SimpleQueue[Press] = SimpleQueue()
+        for one in presses:
+            self._free.put(one)
+
+    def press(self, job: _Job) -> PrintOut | Refused:
+        """Return what a press makes of a job; waits for one that is free."""
+        press = self._free.get()
+        try:
+            return job.print_out(press(job.pages, job.look, job.title))
+        except Refused as refused:
+            return refused
+        finally:
+            self._free.put(press)
+
+
 @frozen_value
-class Press:
-    """Files that are being laid out: what is on each, and which of them a press works at."""
+class Begun:
+    """Files that are being pressed: what is on each, and which of them is which job's."""
 
     jobs: tuple[_Job, ...]
-    begun: Mapping[Future[bytes], int]
+    begun: Mapping[Future[PrintOut | Refused], int]
 
-    def read_back(self, seen: Seen = _nobody) -> tuple[PrintOut, ...]:
-        """Return what is printed, in order: while one file is read back, others are laid out."""
+    def finished(self, seen: Seen = _nobody) -> tuple[PrintOut, ...]:
+        """Return what is printed, in order; Refused, as the first file is, if any was."""
         from concurrent.futures import as_completed
 
-        proven: dict[int, PrintOut | Refused] = {}
         seen(0, len(self.jobs))
-        for made in as_completed(self.begun):
-            at = self.begun[made]
-            proven[at] = _proven(self.jobs[at], made.result())
-            seen(len(proven), len(self.jobs))
-        return tuple(_settled(found) for _, found in sorted(proven.items()))
+        for done, _ in enumerate(as_completed(self.begun), 1):
+            seen(done, len(self.jobs))
+        made = {at: future.result() for future, at in self.begun.items()}
+        return tuple(_settled(found) for _, found in sorted(made.items()))
 
 
 def _settled(found: PrintOut | Refused) -> PrintOut:
@@ -233,16 +261,3 @@ def _settled(found: PrintOut | Refused) -> PrintOut:
 def _weight(job: _Job) -> int:
     """Return about how long a job takes to lay out: by how much is on its pages."""
     return sum(len(str(page.sheet)) for page in job.pages)
-
-
-def _laid_out(job: _Job) -> bytes:
-    return lay_out(job.pages, job.look, job.title)
-
-
-def _proven(job: _Job, pdf: bytes) -> PrintOut | Refused:
-    marks = {page.mark for page in job.pages if page.mark and page.mark.sheet != NO_SHEET}
-    try:
-        pages = prove(pdf, job.pages, job.look)
-    except Refused as refused:
-        return refused
-    return PrintOut(job.name, job.reader, pages, len(marks), pdf, job.of, job.groups, job.copies)
