@@ -32,10 +32,11 @@ sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
 import numpy as np
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, forecast, trials_of
+from boxwright.forecast.answers import Asked
 from boxwright.forecast.network import Network
 from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array, plan_of
+from boxwright.forecast.reckoning import forecast, trials_of
 from boxwright.forecast.trials import Times
 from boxwright.forecast.trials import play as play_quick
 from tests.forecast.games import drawn

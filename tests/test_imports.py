@@ -17,7 +17,9 @@ PAPER = {"typst", "pypdfium2", "pikepdf", "PIL", "zxingcpp", "fontTools"}
 WORDS = {"wordfreq"}
 
 SCRIPT = """
-import contextlib, io, json, sys
+import contextlib, io, json, os, sys
+processors = int(sys.argv.pop(1))
+os.cpu_count = lambda: processors
 from boxwright.cli import main
 with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()):
     try:
@@ -28,12 +30,12 @@ print(json.dumps([code, sorted({name.partition(".")[0] for name in sys.modules})
 """
 
 
-def loaded(*arguments: str, data: Path | None = None) -> set[str]:
+def loaded(*arguments: str, data: Path | None = None, processors: int = 1) -> set[str]:
     """Run a command in a fresh Python and return the packages that it loaded.
 
     `data`: where the user's own ledger would be.
     """
-    command = [sys.executable, "-c", SCRIPT, *arguments]
+    command = [sys.executable, "-c", SCRIPT, str(processors), *arguments]
     own = {} if data is None else {"XDG_DATA_HOME": str(data)}
     env = os.environ | own
     done = subprocess.run(command, capture_output=True, text=True, check=True, env=env)
@@ -67,6 +69,12 @@ def test_an_edition_is_built_checked_and_forecast_without_paper(tmp_path: Path) 
     assert loaded("build", game) & (HEAVY | PAPER | WORDS) == {"numpy"}
     assert loaded("check", game) & (HEAVY | PAPER | WORDS) == {"numpy"}
     assert loaded("print", game, "--out", str(tmp_path / "out")) & (HEAVY | WORDS) == set()
+
+
+@pytest.mark.parametrize("command", ["build", "check"])
+def test_with_two_processors_numpy_is_the_second_ones(command: str, tmp_path: Path) -> None:
+    game = str(demo(tmp_path))
+    assert loaded(command, game, processors=2) & (HEAVY | PAPER | WORDS) == set()
 
 
 def test_a_forecast_without_sessions_loads_numpy_and_nothing_else_that_is_heavy(

@@ -39,6 +39,12 @@ def no_ledger(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setattr("boxwright.ledger.place.usual_file", lambda: tmp_path / "usual" / "l.db")
 
 
+@pytest.fixture(autouse=True)
+def one_processor(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have all done by this process: what a second one needs is loaded here already."""
+    monkeypatch.setattr("os.cpu_count", lambda: 1)
+
+
 @pytest.fixture
 def run(capsys: pytest.CaptureFixture[str]) -> Run:
     def ran(*arguments: str | Path) -> Ran:

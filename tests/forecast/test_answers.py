@@ -10,9 +10,10 @@ import numpy as np
 import pytest
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, Forecast, blocks, forecast, spreads, trials_of
+from boxwright.forecast.answers import Asked, Forecast
 from boxwright.forecast.network import Network
 from boxwright.forecast.parameters import Parameters
+from boxwright.forecast.reckoning import blocks, forecast, spreads, trials_of
 from tests.forecast import reference_simpy
 from tests.forecast.games import drawn, network, task
 from tests.forecast.paired import of_group, times_for

@@ -8,7 +8,7 @@ from math import hypot
 import pytest
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, forecast, trials_of
+from boxwright.forecast.answers import Asked
 from boxwright.forecast.changes import (
     Change,
     Difference,
@@ -20,6 +20,7 @@ from boxwright.forecast.changes import (
 from boxwright.forecast.network import Task
 from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array
+from boxwright.forecast.reckoning import forecast, trials_of
 from boxwright.puzzles.contract import Effort
 from tests.forecast.games import drawn, network, task
 

@@ -7,10 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, Forecast, forecast
+from boxwright.forecast.answers import Asked, Forecast
 from boxwright.forecast.drawn import drawn
 from boxwright.forecast.network import Network
 from boxwright.forecast.parameters import Parameters
+from boxwright.forecast.reckoning import forecast
 from tests.forecast import games
 
 STUCK = games.network(games.task("a", "b"), games.task("b", "a"), games.task("c"))

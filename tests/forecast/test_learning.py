@@ -13,11 +13,12 @@ from scipy.integrate import quad
 from scipy.stats import multivariate_normal, norm
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, trials_of
+from boxwright.forecast.answers import Asked
 from boxwright.forecast.learning import Lesson, Observation, Subject, learn, unhinted
 from boxwright.forecast.network import Task
 from boxwright.forecast.parameters import Parameters
 from boxwright.forecast.plan import Array
+from boxwright.forecast.reckoning import trials_of
 from boxwright.forecast.timing import Bias
 from tests.forecast.games import network, task
 

@@ -10,10 +10,11 @@ import pytest
 from scipy import stats
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, forecast, trials_of
+from boxwright.forecast.answers import Asked
 from boxwright.forecast.midway import Midway, Outlook, Spent, outlook, slowness
 from boxwright.forecast.network import Network, Task, Work
 from boxwright.forecast.parameters import Parameters
+from boxwright.forecast.reckoning import forecast, trials_of
 from boxwright.forecast.timing import Bias
 from boxwright.puzzles.contract import Effort
 from tests.forecast.games import drawn, network

@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 
 from boxwright.dice import Dice
-from boxwright.forecast.network import MOST_TASKS, Network
+from boxwright.forecast.network import MOST_TASKS, Network, TooManyError
 from boxwright.forecast.parameters import Parameters, Rules
-from boxwright.forecast.plan import TooManyError, plan_of
+from boxwright.forecast.plan import plan_of
 from boxwright.forecast.trials import Times, Trials, play
 from tests.forecast import reference_simpy
 from tests.forecast.games import drawn, network, task

@@ -19,11 +19,12 @@ import pytest
 from scipy import stats
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, trials_of
+from boxwright.forecast.answers import Asked
 from boxwright.forecast.draws import Draws, Spreads, generator
 from boxwright.forecast.network import Network, Work
 from boxwright.forecast.parameters import Parameters, Rules
 from boxwright.forecast.plan import Array, plan_of
+from boxwright.forecast.reckoning import trials_of
 from boxwright.forecast.timing import Bias, Medians
 from boxwright.forecast.trials import Times, Trials, play
 from tests.forecast.games import drawn, network, task

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import field
+from functools import partial
 from pathlib import Path as File
 from typing import TYPE_CHECKING, TypeVar
 
@@ -25,6 +26,7 @@ from boxwright.frozen import frozen_value
 from boxwright.game.arrange import Wishes, arrange
 from boxwright.game.folder import Folder, read_game
 from boxwright.problems import Finding, Problem, Refused, has_stop
+from boxwright.second_process import ALONE, Errand, SecondProcess
 
 if TYPE_CHECKING:
     from boxwright.forecast.answers import Forecast
@@ -67,10 +69,13 @@ class Built:
         return has_stop(self.findings)
 
 
-def build(asked: Asked) -> Built:
-    """Make a game concrete, and check it; raises Refused with everything that bars the way."""
+def build(asked: Asked, second: SecondProcess = ALONE) -> Built:
+    """Make a game concrete, and check it; raises Refused with everything that bars the way.
+
+    A `second` process forecasts it meanwhile, which is the longest of the checks' work.
+    """
     folder = read(asked.game, asked.kit, asked.room)
-    return judged(folder, made(folder, asked.wishes, asked.chance))
+    return judged(folder, made(folder, asked.wishes, asked.chance), second)
 
 
 def made(folder: Folder, wishes: Wishes, chance: Chance) -> Sequence[Edition]:
@@ -81,10 +86,15 @@ def made(folder: Folder, wishes: Wishes, chance: Chance) -> Sequence[Edition]:
     return make_editions(folder, arranged, fitted, contents, chance)
 
 
-def reopen(files: Sequence[File], kit: File | None = None, room: File | None = None) -> Built:
-    """Check saved editions of one play, held against their folder as it is."""
+def reopen(
+    files: Sequence[File],
+    kit: File | None = None,
+    room: File | None = None,
+    second: SecondProcess = ALONE,
+) -> Built:
+    """Check saved editions of one play, held against their folder as it is; see `build`."""
     editions = [store.load(file) for file in files]
-    return judged(read(files[0].absolute().parent.parent, kit, room), editions)
+    return judged(read(files[0].absolute().parent.parent, kit, room), editions, second)
 
 
 def read(game: File, kit: File | None = None, room: File | None = None) -> Folder:
@@ -92,27 +102,34 @@ def read(game: File, kit: File | None = None, room: File | None = None) -> Folde
     return settled(read_game(game, kit, room, also=ALSO))
 
 
-def judged(folder: Folder, editions: Sequence[Edition]) -> Built:
-    """Check editions."""
-    abouts = [about_of(folder, edition) for edition in editions]
+def judged(folder: Folder, editions: Sequence[Edition], second: SecondProcess = ALONE) -> Built:
+    """Check editions; see `build`."""
+    abouts = [about_of(folder, edition, second) for edition in editions]
+    for edition, about in zip(editions, abouts, strict=True):
+        for pupils in (None, edition.game.pupils[1]):  # which every edition is asked for
+            about.foresee(edition, pupils)
     findings = checks.run(zip(editions, abouts, strict=True))
     return Built(folder, tuple(editions), findings)
 
 
-def about_of(folder: Folder, edition: Edition) -> checks.About:
+def about_of(folder: Folder, edition: Edition, second: SecondProcess = ALONE) -> checks.About:
     """Return what the checks know of an edition besides itself."""
     devices = {
         group: devices_of(folder, edition.game, edition.stickers[group]) for group in edition.groups
     }
-    return checks.About(folder, devices, _reckoned)
+    return checks.About(folder, devices, partial(_reckoned, second))
 
 
 def _reckoned(
-    edition: Edition, about: checks.About, pupils: int | None, hints: int | None
-) -> Forecast | None:
-    from boxwright.build.forecasting import reckoned  # late: it brings NumPy along
+    second: SecondProcess,
+    edition: Edition,
+    about: checks.About,
+    pupils: int | None,
+    hints: int | None,
+) -> Errand[Forecast | None]:
+    from boxwright.build.forecasting import reckoned  # late: that module builds on this one
 
-    return reckoned(edition, about, pupils, hints)
+    return reckoned(edition, about, pupils, hints, second)
 
 
 def settled(value: T | tuple[Problem, ...]) -> T:

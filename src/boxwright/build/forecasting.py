@@ -20,7 +20,7 @@ from boxwright.checks import About
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition
 from boxwright.dice import Dice
-from boxwright.forecast.network import MOST_TASKS, Network, Task
+from boxwright.forecast.network import MOST_TASKS, Network, Task, TooManyError
 from boxwright.forecast.parameters import TARGET, Parameters
 from boxwright.forecast.timing import aloud_s
 from boxwright.frozen import frozen_value
@@ -28,6 +28,7 @@ from boxwright.game.arrange import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.model import Level
 from boxwright.problems import Problem, Refused, refuse
+from boxwright.second_process import ALONE, Errand, SecondProcess
 
 if TYPE_CHECKING:
     from boxwright.forecast.answers import Asked as Question
@@ -79,7 +80,7 @@ def foresee(built: Built, play: Play, seen: Sequence[Observation] = ()) -> tuple
 
 
 def _foreseen(built: Built, edition: Edition, play: Play, seen: Sequence[Observation]) -> Foreseen:
-    from boxwright.forecast.answers import told, trials_of
+    from boxwright.forecast.reckoning import told, trials_of
 
     network = _network(built.folder, edition)
     if play.pupils is not None:
@@ -136,22 +137,28 @@ def outlook(edition: Edition, seen: Sequence[Observation], parameters: Parameter
 
 
 def reckoned(
-    edition: Edition, about: About, pupils: int | None, hints: int | None
-) -> Forecast | None:
-    """Return a forecast of an edition for its checks; None where it cannot be made.
+    edition: Edition,
+    about: About,
+    pupils: int | None,
+    hints: int | None,
+    second: SecondProcess = ALONE,
+) -> Errand[Forecast | None]:
+    """Begin a forecast of an edition for its checks; it gives None where it cannot be made.
 
     For a group of other `pupils`, and with other `hints`, where these are given. Nothing learnt
     is in it, so that a game is judged alike wherever it is.
     """
-    from boxwright.forecast.plan import TooManyError
-
     network = about.once(edition, network_of)
     if pupils is not None:
         network = replace(network, pupils=pupils)
     if hints is not None:
         network = replace(network, hints=hints)
+    return second.begin(_unlearnt, edition, network, parameters_of(about.folder.game))
+
+
+def _unlearnt(edition: Edition, network: Network, parameters: Parameters) -> Forecast | None:
     try:
-        return _in_short(edition, network, (), parameters_of(about.folder.game))
+        return _in_short(edition, network, (), parameters)
     except TooManyError:
         return None
 
@@ -160,7 +167,7 @@ def _in_short(
     edition: Edition, network: Network, seen: Sequence[Observation], parameters: Parameters
 ) -> Forecast:
     """Return a forecast from fewer trials."""
-    from boxwright.forecast.answers import forecast
+    from boxwright.forecast.reckoning import forecast
 
     lessons = lessons_of(edition, seen, parameters)
     asked = question(edition, network, lessons, parameters, Play(trials=FEW))
@@ -193,7 +200,8 @@ def expected_of(edition: Edition, parameters: Parameters) -> Mapping[str, float]
     it is seen at a table; locks are as the game wishes them. Clues that nobody can do are
     left out. Raises TooManyError where it has more clues than can be forecast.
     """
-    from boxwright.forecast.answers import Asked, spreads, trials_of
+    from boxwright.forecast.answers import Asked
+    from boxwright.forecast.reckoning import spreads, trials_of
 
     network = replace(network_of(edition, AsWished(edition)), hints=0)
     found = trials_of(Asked(network, 0, trials=FEW), parameters, Dice(CHANCES))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -10,9 +11,10 @@ from boxwright.build import Built
 from boxwright.build.current import Standing, looks_for
 from boxwright.build.judgement import weights_of
 from boxwright.paper.earlier import Put, put
-from boxwright.paper.press import Press, pressed
+from boxwright.paper.press import pressed
 from boxwright.paper.printouts import PrintOut, Seen, pressing, print_outs
 from boxwright.problems import Weighed
+from boxwright.second_process import ALONE, SecondProcess
 
 
 def printed(
@@ -35,15 +37,16 @@ def printed_and_judged(
     paper: Any = "a4",
     size: int | None = None,
     only: str | None = None,
-    second: Press = pressed,
+    second: SecondProcess = ALONE,
 ) -> tuple[tuple[PrintOut, ...], Sequence[Weighed]]:
     """Return what `printed` does, and how grave what the checks find in it is.
 
     Where that is not known it is judged while the first files are pressed, by the `second`
-    press too.
+    process too.
     """
     look, teacher = looks_for(found, paper, size)
-    begin = pressing(found.folder, found.editions, look, only, teacher=teacher, second=second)
+    there = partial(second, pressed)
+    begin = pressing(found.folder, found.editions, look, only, teacher=teacher, second=there)
     with begin as begun:
         weights = weights_of(found)
         return begun.finished(), weights

@@ -12,7 +12,7 @@ from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from types import ModuleType
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar
 
 from boxwright.choose.edition import Edition
 from boxwright.frozen import frozen_value
@@ -22,8 +22,10 @@ from boxwright.problems import Finding, Path, Where, gravest_first
 
 if TYPE_CHECKING:
     from boxwright.forecast.answers import Forecast
+    from boxwright.second_process import Errand
 
 T = TypeVar("T")
+Reckon: TypeAlias = "Callable[..., Errand[Forecast | None]]"
 
 
 @frozen_value
@@ -32,8 +34,8 @@ class About:
 
     folder: Folder
     devices: Mapping[str, Mapping[str, Device]]
-    reckon: Callable[..., Forecast | None] | None = field(default=None, compare=False, repr=False)
-    """How a forecast is made (see `forecast`), where one can be; when a check first asks."""
+    reckon: Reckon | None = field(default=None, compare=False, repr=False)
+    """How a forecast is made (see `forecast`), where one can be."""
     known: dict[Any, Any] = field(default_factory=dict, compare=False, repr=False)
     """What checks share and one of them worked out already, by `once`."""
 
@@ -53,6 +55,13 @@ class About:
 
         `pupils` and `hints` are for a group, where not the game's own are meant.
         """
+        begun = self.foresee(edition, pupils, hints)
+        return None if begun is None else begun.result()
+
+    def foresee(
+        self, edition: Edition, pupils: int | None = None, hints: int | None = None
+    ) -> Errand[Forecast | None] | None:
+        """Have the `forecast` reckoned that checks will ask for, if there is who can meanwhile."""
         return None if self.reckon is None else self.once(edition, self.reckon, pupils, hints)
 
     def where(self, *path: str | int) -> Where:

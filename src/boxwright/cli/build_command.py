@@ -49,27 +49,32 @@ def command(
     as_json: bool,
 ) -> int:
     """Build and save the editions of one play; 1 where a check stops it."""
-    from boxwright.build import Asked, build
-    from boxwright.build.current import current_editions, keep, new_chance, thrown_again
-    from boxwright.cli.editions import about_json, chance_for, tell_findings
-    from boxwright.cli.which_game import refuse_unless_game
-    from boxwright.game.choosing import Wishes
+    from boxwright.ready import to_forecast
+    from boxwright.second_process import SecondProcess
 
-    wishes = Wishes(
-        arrangement=arrangement,
-        level=level,
-        levels=group_levels(levels),
-        versions=clue_versions(clues),
-        groups=groups,
-    )
-    refuse_unless_game(game)
-    if again:
-        current_editions(game)  # what cannot be read cannot be thrown again
-    chance = new_chance() if new and seed is None else chance_for(game, seed)
-    asked = Asked(game, wishes, chance, kit, room)
-    if again:
-        asked = thrown_again(asked, again)
-    built = build(asked)
+    # Before all else: it starts up while the game is read.
+    with SecondProcess(to_forecast) as second:
+        from boxwright.build import Asked, build
+        from boxwright.build.current import current_editions, keep, new_chance, thrown_again
+        from boxwright.cli.editions import about_json, chance_for, tell_findings
+        from boxwright.cli.which_game import refuse_unless_game
+        from boxwright.game.choosing import Wishes
+
+        wishes = Wishes(
+            arrangement=arrangement,
+            level=level,
+            levels=group_levels(levels),
+            versions=clue_versions(clues),
+            groups=groups,
+        )
+        refuse_unless_game(game)
+        if again:
+            current_editions(game)  # what cannot be read cannot be thrown again
+        chance = new_chance() if new and seed is None else chance_for(game, seed)
+        asked = Asked(game, wishes, chance, kit, room)
+        if again:
+            asked = thrown_again(asked, again)
+        built = build(asked, second)
     files = keep(built, asked)
     if as_json:
         body = about_json(built, built.findings) | {"files": [str(file) for file in files]}

@@ -29,10 +29,15 @@ def command(
     as_json: bool,
 ) -> int:
     """Check the current edition; 1 for a stop, with `--strict` also for a fix not dismissed."""
-    from boxwright.cli.editions import about_json, to_check
-    from boxwright.game.dismissed import parted
+    from boxwright.ready import to_forecast
+    from boxwright.second_process import SecondProcess
 
-    built, kept = to_check(game, kit, room)
+    # Before all else: it starts up while the game is read.
+    with SecondProcess(to_forecast) as second:
+        from boxwright.cli.editions import about_json, to_check
+        from boxwright.game.dismissed import parted
+
+        built, kept = to_check(game, kit, room, second)
     told, aside = parted(built.folder.path, built.findings)
     bad = {"stop", "fix"} if strict else {"stop"}
     ok = not any(finding.severity in bad for finding in told)

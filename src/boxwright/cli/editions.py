@@ -23,6 +23,7 @@ from boxwright.cli.which_game import edition_file, refuse_unless_game
 from boxwright.game.dismissed import parted
 from boxwright.messages import typed
 from boxwright.problems import Problem, Refused, Weighed, Where, refuse, say
+from boxwright.second_process import ALONE, SecondProcess
 
 BUILT = {"none": "edition.built", "gone": "edition.gone"}
 
@@ -61,41 +62,47 @@ def _command(stale: Stale) -> str:
     return typed("build", asked.game, *words)
 
 
-def to_check(game: Path, kit: Path | None, room: Path | None) -> tuple[Built, bool]:
+def to_check(
+    game: Path, kit: Path | None, room: Path | None, second: SecondProcess = ALONE
+) -> tuple[Built, bool]:
     """Return what is to be checked, and whether it is a printed set as it was kept.
 
     Where a folder has changed since its current printed set was made, the one that would be
     made now is judged, and it says so on stderr; nothing is written.
     """
-    found = _opened(game, kit, room)
+    found = _opened(game, kit, room, second)
     if isinstance(found, Standing):
-        return judged(found.folder, found.editions), True
+        return judged(found.folder, found.editions, second), True
     if isinstance(found, Built):
         return found, True
     tell(say("edition.judged-anew", command=_command(found)))
-    return build(found.asked), False
+    return build(found.asked, second), False
 
 
-def to_print(game: Path, kit: Path | None, room: Path | None) -> Built | Standing:
+def to_print(
+    game: Path, kit: Path | None, room: Path | None, second: SecondProcess = ALONE
+) -> Built | Standing:
     """Return what is to be printed; Refused where the folder has changed since it was made."""
-    found = _opened(game, kit, room)
+    found = _opened(game, kit, room, second)
     if isinstance(found, Stale):
         refuse(Problem.of("edition.stale", Where(str(game)), command=_command(found)))
     return found
 
 
-def _opened(game: Path, kit: Path | None, room: Path | None) -> Built | Standing | Stale:
+def _opened(
+    game: Path, kit: Path | None, room: Path | None, second: SecondProcess
+) -> Built | Standing | Stale:
     """Return an edition's file, checked, or a folder's current editions.
 
     A folder without editions gets its first, checked, and it says so on stderr.
     """
     if game.is_file():
-        return reopen([edition_file(game)], kit, room)
+        return reopen([edition_file(game)], kit, room, second)
     refuse_unless_game(game)
     found = standing(game, kit, room)
     if isinstance(found, Standing) or found.why == "changed":
         return found
-    built = build(found.asked)
+    built = build(found.asked, second)
     tell(say(BUILT[found.why], files=tuple(map(str, keep(built, found.asked)))))
     return built
 

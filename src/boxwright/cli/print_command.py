@@ -36,14 +36,15 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.paper.second_press import SecondPress
+    from boxwright.ready import to_press
+    from boxwright.second_process import SecondProcess
 
     # Before all else: it starts up while the game is read.
-    with SecondPress(wanted=only is None) as second:
+    with SecondProcess(to_press if only is None else None) as second:
         from boxwright.build.printing import files_of, printed_and_judged, put_into
         from boxwright.cli.editions import about_json, tell_findings, to_print
 
-        found = to_print(game, kit, room)
+        found = to_print(game, kit, room, second)
         printed, weights = printed_and_judged(found, paper, points(size), only, second)
     files, stops = files_of(found, printed), has_stop(weights)
     others = put_into(out, found, files, whole=only is None)

@@ -7,6 +7,7 @@
     plan        the network as numbers
     trials      many groups playing, in step with one another
     answers     what a teacher asks of them
+    reckoning   how that is found
 
 A forecast is only as good as its parameters, and few of these have a source: it tells
 slow games from quick ones, and what a change would change, better than it tells minutes.

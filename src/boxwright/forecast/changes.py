@@ -14,10 +14,11 @@ from math import sqrt
 from typing import Literal
 
 from boxwright.dice import Dice
-from boxwright.forecast.answers import Asked, Chance, spreads, trials_of
+from boxwright.forecast.answers import Asked, Chance
 from boxwright.forecast.network import Network, Task
 from boxwright.forecast.parameters import TARGET, Parameters
 from boxwright.forecast.plan import Array
+from boxwright.forecast.reckoning import spreads, trials_of
 from boxwright.frozen import frozen_value
 
 Sort = Literal["more-hints", "easier", "harder", "without", "fewer-pupils"]

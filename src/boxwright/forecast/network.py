@@ -28,6 +28,10 @@ MOST_TASKS = 63
 NO_EFFORT = Effort(0, 0, 0, 0, "")
 
 
+class TooManyError(ValueError):
+    """A game with more tasks, or a group with more pupils, than can be reckoned with."""
+
+
 @frozen_value
 class Entry:
     """How a lock takes its code; after `wrong_tries` wrong ones it rests `rest_s` (0: never)."""

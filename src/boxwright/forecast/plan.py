@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 import numpy as np
 import numpy.typing as npt
 
-from boxwright.forecast.network import MOST_TASKS, Network, Ways
+from boxwright.forecast.network import MOST_TASKS, Network, TooManyError, Ways
 from boxwright.forecast.parameters import Rules
 from boxwright.frozen import frozen_value
 
@@ -19,10 +19,6 @@ Array: TypeAlias = npt.NDArray[Any]
 MOST_PUPILS = 60
 WIDTH = 11
 """Bits that are looked up at once: a table of them all stays at a processor's hand."""
-
-
-class TooManyError(ValueError):
-    """A game with more tasks, or a group with more pupils, than can be reckoned with."""
 
 
 @frozen_value

@@ -40,7 +40,7 @@ def foretold(
 
     An edition that cannot be forecast is not there.
     """
-    from boxwright.forecast.plan import TooManyError
+    from boxwright.forecast.network import TooManyError
 
     seen, kept = observed(ledger, kinds_of(editions), parameters), {}
     for edition in editions:

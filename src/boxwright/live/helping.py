@@ -82,7 +82,7 @@ class Helper:
 
     def _stands(self, state: State, now: Instant) -> Iterator[_Stand]:
         from boxwright.forecast.midway import outlook
-        from boxwright.forecast.plan import TooManyError
+        from boxwright.forecast.network import TooManyError
 
         for group in state.groups.values():
             play = self.plays.get(group.id)

@@ -75,7 +75,7 @@ class _Expected:
         self.editions: Known = {}
 
     def of(self, edition: Edition) -> Mapping[str, float]:
-        from boxwright.forecast.plan import TooManyError
+        from boxwright.forecast.network import TooManyError
 
         if edition.id not in self.known:
             try:
