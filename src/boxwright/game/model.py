@@ -202,9 +202,9 @@ class GameFile(Record):
 
     format: Literal[1]
     game: GameHead
-    time: Time = Field(default_factory=Time)
+    time: Time = Time()
     goals: dict[Id, Text] = Field(default_factory=dict)
-    story: Story = Field(default_factory=Story)
+    story: Story = Story()
     boxes: dict[Id, BoxWish] = Field(default_factory=dict)
     locks: dict[Id, LockWish] = Field(default_factory=dict)
     items: dict[Id, Item] = Field(default_factory=dict)
@@ -285,7 +285,7 @@ class KitFile(Record):
     locks: dict[Tag, KitLock] = Field(default_factory=dict)
     keys: dict[Tag, Key] = Field(default_factory=dict)
     boxes: dict[Tag, KitBox] = Field(default_factory=dict)
-    stand_ins: StandIns = Field(default_factory=StandIns)
+    stand_ins: StandIns = StandIns()
     tools: dict[Tag, Tool] = Field(default_factory=dict)
 
 
