@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
+import subprocess
 from collections.abc import Sequence
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -30,3 +32,27 @@ def pytest_collection_modifyitems(config: pytest.Config, items: Sequence[pytest.
     for item in items:
         if "long" in item.keywords:
             item.add_marker(skip)
+
+
+class Processors:
+    """How many processors the machine seems to have, and what is started on it since."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self._monkeypatch, self._start = monkeypatch, subprocess.Popen
+
+    def __call__(self, count: int) -> list[subprocess.Popen[bytes]]:
+        """Let there be `count`, and return the processes, as they are started from now on."""
+        started: list[subprocess.Popen[bytes]] = []
+
+        def noted(*args: Any, **more: Any) -> subprocess.Popen[bytes]:
+            started.append(self._start(*args, **more))
+            return started[-1]
+
+        self._monkeypatch.setattr("os.cpu_count", lambda: count)
+        self._monkeypatch.setattr("subprocess.Popen", noted)
+        return started
+
+
+@pytest.fixture
+def processors(monkeypatch: pytest.MonkeyPatch) -> Processors:
+    return Processors(monkeypatch)

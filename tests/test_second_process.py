@@ -14,23 +14,15 @@ import pytest
 
 from boxwright.problems import Problem, Refused, Where, refuse
 from boxwright.second_process import ALONE, SecondProcess
+from tests.conftest import Processors
 
 STORY = Problem.of("folder.missing", Where("story.toml"), name="story.toml")
 
 
 @pytest.fixture(name="started")
-def _started(monkeypatch: pytest.MonkeyPatch) -> list[subprocess.Popen[bytes]]:
+def _started(processors: Processors) -> list[subprocess.Popen[bytes]]:
     """Every process that is started from now on, on a machine with two processors."""
-    begun: list[subprocess.Popen[bytes]] = []
-    start = subprocess.Popen
-
-    def noted(*args: Any, **more: Any) -> subprocess.Popen[bytes]:
-        begun.append(start(*args, **more))
-        return begun[-1]
-
-    monkeypatch.setattr("os.cpu_count", lambda: 2)
-    monkeypatch.setattr("subprocess.Popen", noted)
-    return begun
+    return processors(2)
 
 
 @pytest.fixture(name="second")
@@ -66,6 +58,12 @@ def test_what_was_begun_can_be_asked_for_in_any_order(
     assert second(os.getpid) != os.getpid()
     found = {at: begun[at].result() for at in order}
     assert [found[at] for at in range(3)] == [(1, 1), (2, 2), (3, 3)]
+
+
+@pytest.mark.parametrize("work", [print, os.system])
+def test_what_is_printed_there_is_no_answer(second: SecondProcess, work: Any) -> None:
+    second(work, "echo No!")
+    assert second(os.getpid) != os.getpid()
 
 
 def test_an_answer_is_asked_for_once(second: SecondProcess) -> None:
@@ -116,10 +114,8 @@ def test_where_it_cannot_be_started_all_is_done_here(monkeypatch: pytest.MonkeyP
         assert second(os.getpid) == os.getpid()
 
 
-def test_one_processor_gets_no_second_process(
-    monkeypatch: pytest.MonkeyPatch, started: list[Any]
-) -> None:
-    monkeypatch.setattr("os.cpu_count", lambda: 1)
+def test_one_processor_gets_no_second_process(processors: Processors) -> None:
+    started = processors(1)
     with SecondProcess(gc.disable) as second:
         assert second(os.getpid) == os.getpid()
     assert started == []

@@ -17,7 +17,7 @@ import sys
 from collections import deque
 from collections.abc import Callable
 from types import TracebackType
-from typing import IO, Any, Generic, TypeVar
+from typing import IO, Any, Generic, Self, TypeVar
 
 from boxwright.frozen import frozen_value
 from boxwright.problems import Problem, Refused
@@ -72,7 +72,7 @@ class SecondProcess:
         self._doing: Errand[Any] | None = None
         self._waiting: deque[Errand[Any]] = deque()
         if ready is not None:
-            self._tell((ready, ()))
+            self._tell(ready)
 
     def __call__(self, work: Callable[..., T], *args: Any) -> T:
         """Return what `work` gives for `args`, done by whichever process."""
@@ -130,7 +130,7 @@ class SecondProcess:
             self._process.communicate()
             self._process = None
 
-    def __enter__(self) -> SecondProcess:
+    def __enter__(self) -> Self:
         """Return itself."""
         return self
 
@@ -175,9 +175,10 @@ def serve() -> None:
     """
     gc.disable()  # it lives as long as one command
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the first process ends it
-    asked, answers = sys.stdin.buffer, sys.stdout.buffer
-    sys.stdout = sys.stderr
-    ready, _ = pickle.load(asked)  # noqa: S301 - the first process wrote it, as all below
+    # Whatever a library prints, whether through Python or not, must not stand among the answers.
+    asked, answers = sys.stdin.buffer, os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    ready = pickle.load(asked)  # noqa: S301 - the first process wrote it, as all below
     ready()
     while True:
         try:

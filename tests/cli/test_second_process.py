@@ -2,37 +2,12 @@
 
 from __future__ import annotations
 
-import subprocess
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any
-
-import pytest
 
 from tests.cli.conftest import Run
 from tests.cli.test_print_command import pdfs
+from tests.conftest import Processors
 from tests.games import demo
-
-Processors = Callable[[int], list[object]]
-
-
-@pytest.fixture(name="processors")
-def _processors(monkeypatch: pytest.MonkeyPatch) -> Processors:
-    """Give the machine so many processors, and return the processes that are started on it."""
-    start = subprocess.Popen
-
-    def given(count: int) -> list[object]:
-        started: list[object] = []
-
-        def noted(*args: Any, **more: Any) -> subprocess.Popen[bytes]:
-            started.append(args)
-            return start(*args, **more)
-
-        monkeypatch.setattr("os.cpu_count", lambda: count)
-        monkeypatch.setattr("subprocess.Popen", noted)
-        return started
-
-    return given
 
 
 def test_the_same_files_are_printed(run: Run, tmp_path: Path, processors: Processors) -> None:
