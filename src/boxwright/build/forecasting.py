@@ -20,6 +20,7 @@ from boxwright.checks import About
 from boxwright.choose.chance import Chance
 from boxwright.choose.edition import Edition
 from boxwright.dice import Dice
+from boxwright.forecast.answers import Asked, Forecast
 from boxwright.forecast.network import MOST_TASKS, Network, Task, TooManyError
 from boxwright.forecast.parameters import TARGET, Parameters
 from boxwright.forecast.timing import aloud_s
@@ -28,11 +29,9 @@ from boxwright.game.arrange import Wishes
 from boxwright.game.folder import Folder
 from boxwright.game.model import Level
 from boxwright.problems import Problem, Refused, refuse
-from boxwright.second_process import ALONE, Errand, SecondProcess
+from boxwright.second_process import Errand, SecondProcess
 
 if TYPE_CHECKING:
-    from boxwright.forecast.answers import Asked as Question
-    from boxwright.forecast.answers import Forecast
     from boxwright.forecast.changes import Difference, Proposal
     from boxwright.forecast.learning import Lesson, Observation, Subject
 
@@ -108,10 +107,8 @@ def question(
     lessons: Mapping[str, Lesson],
     parameters: Parameters,
     play: Play,
-) -> Question:
+) -> Asked:
     """Return what is asked of a forecast."""
-    from boxwright.forecast.answers import Asked
-
     groups = play.groups or len(edition.groups)
     biases = {clue: lesson.bias for clue, lesson in lessons.items()}
     return Asked(network, play_s_of(edition, parameters), groups, play.trials, biases)
@@ -141,7 +138,7 @@ def reckoned(
     about: About,
     pupils: int | None,
     hints: int | None,
-    second: SecondProcess = ALONE,
+    second: SecondProcess,
 ) -> Errand[Forecast | None]:
     """Begin a forecast of an edition for its checks; it gives None where it cannot be made.
 
@@ -200,7 +197,6 @@ def expected_of(edition: Edition, parameters: Parameters) -> Mapping[str, float]
     it is seen at a table; locks are as the game wishes them. Clues that nobody can do are
     left out. Raises TooManyError where it has more clues than can be forecast.
     """
-    from boxwright.forecast.answers import Asked
     from boxwright.forecast.reckoning import spreads, trials_of
 
     network = replace(network_of(edition, AsWished(edition)), hints=0)

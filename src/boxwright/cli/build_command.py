@@ -19,6 +19,8 @@ from boxwright.cli.options import (
 from boxwright.cli.report import envelope, tell
 from boxwright.messages import words
 from boxwright.problems import say
+from boxwright.ready import to_forecast
+from boxwright.second_process import SecondProcess
 
 
 @click.command("build", help=words(say("build.help")))
@@ -49,9 +51,6 @@ def command(
     as_json: bool,
 ) -> int:
     """Build and save the editions of one play; 1 where a check stops it."""
-    from boxwright.ready import to_forecast
-    from boxwright.second_process import SecondProcess
-
     # Before all else: it starts up while the game is read.
     with SecondProcess(to_forecast) as second:
         from boxwright.build import Asked, build

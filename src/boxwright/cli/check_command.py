@@ -11,6 +11,8 @@ from boxwright.cli.options import json_option, option, shelf_options
 from boxwright.cli.report import envelope, problem_json, show_findings, tell_aside
 from boxwright.messages import words
 from boxwright.problems import Finding, evidence_json, plain, say
+from boxwright.ready import to_forecast
+from boxwright.second_process import SecondProcess
 
 
 @click.command("check", help=words(say("check.help")))
@@ -29,9 +31,6 @@ def command(
     as_json: bool,
 ) -> int:
     """Check the current edition; 1 for a stop, with `--strict` also for a fix not dismissed."""
-    from boxwright.ready import to_forecast
-    from boxwright.second_process import SecondProcess
-
     # Before all else: it starts up while the game is read.
     with SecondProcess(to_forecast) as second:
         from boxwright.cli.editions import about_json, to_check

@@ -15,6 +15,8 @@ from boxwright.problems import has_stop, say
 if TYPE_CHECKING:
     from boxwright.paper.earlier import Put
     from boxwright.paper.printouts import PrintOut
+from boxwright.ready import to_press
+from boxwright.second_process import SecondProcess
 
 
 @click.command("print", help=words(say("printout.help")))
@@ -36,9 +38,6 @@ def command(
     as_json: bool,
 ) -> int:
     """Print the current edition; 1 where a check stops it, though the files are written."""
-    from boxwright.ready import to_press
-    from boxwright.second_process import SecondProcess
-
     # Before all else: it starts up while the game is read.
     with SecondProcess(to_press if only is None else None) as second:
         from boxwright.build.printing import files_of, printed_and_judged, put_into

@@ -12,6 +12,7 @@ from typing import Any
 
 from boxwright.build.forecasting import outlook
 from boxwright.choose.edition import Edition
+from boxwright.forecast.network import TooManyError
 from boxwright.forecast.parameters import Parameters
 from boxwright.ledger.store import Ledger
 from boxwright.live.noted import Group, State
@@ -40,8 +41,6 @@ def foretold(
 
     An edition that cannot be forecast is not there.
     """
-    from boxwright.forecast.network import TooManyError
-
     seen, kept = observed(ledger, kinds_of(editions), parameters), {}
     for edition in editions:
         try:

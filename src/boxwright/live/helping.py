@@ -19,7 +19,7 @@ from boxwright.build.forecasting import CHANCES, expected_of
 from boxwright.build.task_network import AsWished, network_of
 from boxwright.choose.edition import Edition
 from boxwright.dice import Dice
-from boxwright.forecast.network import Network
+from boxwright.forecast.network import Network, TooManyError
 from boxwright.forecast.parameters import TARGET, Parameters
 from boxwright.live.clock import Instant
 from boxwright.live.noted import Group, State
@@ -82,7 +82,6 @@ class Helper:
 
     def _stands(self, state: State, now: Instant) -> Iterator[_Stand]:
         from boxwright.forecast.midway import outlook
-        from boxwright.forecast.network import TooManyError
 
         for group in state.groups.values():
             play = self.plays.get(group.id)

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from boxwright.build.forecasting import expected_of, subjects_of
 from boxwright.choose.edition import Edition, edition_from_json
+from boxwright.forecast.network import TooManyError
 from boxwright.forecast.parameters import Parameters
 from boxwright.ledger.store import Ledger
 from boxwright.live.noted import Group, State
@@ -75,8 +76,6 @@ class _Expected:
         self.editions: Known = {}
 
     def of(self, edition: Edition) -> Mapping[str, float]:
-        from boxwright.forecast.network import TooManyError
-
         if edition.id not in self.known:
             try:
                 self.known[edition.id] = expected_of(edition, self.parameters)
