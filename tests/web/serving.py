@@ -16,6 +16,7 @@ import uvicorn
 from anyio.from_thread import BlockingPortal
 from fastapi import FastAPI
 from fastapi.testclient import TestClient
+from playwright.sync_api import Page, Route
 from starlette.datastructures import State
 
 from boxwright.game.examples import examples
@@ -103,3 +104,14 @@ def served(studio: Studio, port: int = 0) -> Iterator[str]:
         server.should_exit = True
         thread.join(10)
         listener.close()
+
+
+def holding(page: Page, address: str) -> list[Route]:
+    """Hold what a page asks for at this address; each stands in the list, to be let go on."""
+    held: list[Route] = []
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    page.route(address, hold)
+    return held

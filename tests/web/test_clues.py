@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import Page, Route, expect
+from playwright.sync_api import Page, expect
 
 from boxwright.build import Built, build
 from boxwright.build.current import keep, kept, last_asked
@@ -18,7 +18,7 @@ from boxwright.choose import one_clue
 from boxwright.puzzles.shelf import all_kinds
 from boxwright.web.options_form import fields
 from boxwright.web.studio import Studio
-from tests.web.serving import client
+from tests.web.serving import client, holding
 
 CLUES = "/games/tide-mill/clues"
 LARGE = f"{CLUES}/flour-sacks/large"
@@ -440,15 +440,10 @@ class TestTheBench:
     def test_a_puzzle_that_is_kept_at_once_is_kept_with_its_own_fields(
         self, studio: Studio, address: str, tab: Page
     ) -> None:
-        held: list[Route] = []
-
-        def hold(route: Route) -> None:
-            held.append(route)
-
         tab.goto(f"{address}{FLOATS}")
         tab.locator("#others summary").click()
         expect(tab.locator("#about .answer")).to_be_visible()
-        tab.route("**/try", hold)
+        held = holding(tab, "**/try")
         tab.locator('.offers input[value="quiz-index"]').check()
         tab.get_by_role("button", name="Keep it").click()
         for one in held:

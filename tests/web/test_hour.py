@@ -14,7 +14,7 @@ from boxwright.ledger.store import Ledger
 from boxwright.live.helping import Help, Helper
 from boxwright.web.studio import Studio
 from tests.web.playing import GAME, HOUR, NAMES, begun, in_play, printed, tap, taps
-from tests.web.serving import client
+from tests.web.serving import client, holding
 
 
 @pytest.fixture
@@ -275,6 +275,64 @@ def test_a_wrong_answer_is_named_and_noted_without_it(hour: Page) -> None:
     expect(hour.locator("#undo-line")).to_contain_text("Window tried a wrong code")
     expect(hour.locator("#try-1-flour-sacks")).to_have_value("111")
     expect(hour.locator("#undo-line")).not_to_contain_text("111")
+
+
+def test_what_a_table_works_on_is_noted_once_and_on_every_device(hour: Page, address: str) -> None:
+    start(hour)
+    other = hour.context.new_page()
+    other.goto(address + HOUR)
+    for page in (hour, other):
+        page.locator("#look-1").click()
+        expect(page.locator("#taken-1-flour-sacks")).to_be_visible()
+    hour.locator("#taken-1-flour-sacks").click()
+    for page in (hour, other):
+        expect(page.locator("#taken-1-flour-sacks")).to_have_count(0)
+
+
+@pytest.mark.parametrize(("brought", "told"), [("111", "Not it"), ("12", "takes 3 symbols")])
+def test_an_answer_is_named_though_the_table_is_put_anew_meanwhile(
+    hour: Page, brought: str, told: str
+) -> None:
+    start(hour)
+    hour.locator("#look-1").click()
+    hour.locator("#try-1-flour-sacks").fill(brought)
+    held = holding(hour, "**/named")
+    hour.keyboard.press("Enter")
+    hour.locator("#taken-1-flour-sacks").click()
+    expect(hour.locator("#taken-1-flour-sacks")).to_have_count(0)
+    held[0].continue_()
+    form = hour.locator("form", has=hour.locator("#try-1-flour-sacks"))
+    expect(form).to_contain_text(told)
+    hour.locator("#hint-1-flour-sacks").click()
+    expect(hour.locator("#at-table")).to_contain_text("Hint 1, given")
+    expect(form).to_contain_text(told)
+    expect(hour.locator("#try-1-flour-sacks")).to_have_value(brought)
+
+
+def test_an_answer_of_one_table_is_not_told_at_another(hour: Page) -> None:
+    start(hour)
+    hour.locator("#look-1").click()
+    hour.locator("#try-1-flour-sacks").fill("111")
+    hour.keyboard.press("Enter")
+    expect(hour.locator("#named-1-flour-sacks")).to_contain_text("Not it")
+    hour.locator("#look-2").click()
+    expect(hour.locator("#named-2-flour-sacks")).to_be_empty()
+    hour.locator("#look-1").click()
+    expect(hour.locator("#named-1-flour-sacks")).to_be_empty()
+
+
+def test_a_note_that_waits_does_not_wipe_the_next_one(hour: Page) -> None:
+    start(hour)
+    hour.locator(".for-all summary").click()
+    held = holding(hour, "**/taps/**")
+    hour.locator("#note-").fill("Too loud at first.")
+    hour.get_by_role("button", name="Keep the note").click()
+    expect(hour.locator("#note-")).to_have_value("")
+    hour.locator("#note-").fill("Then it was")
+    with hour.expect_response("**/taps/**"):
+        held[0].continue_()
+    expect(hour.locator("#undo-line")).to_contain_text("Too loud at first.")
+    expect(hour.locator("#note-")).to_have_value("Then it was")
 
 
 def test_taps_wait_in_the_browser_until_the_studio_is_back(hour: Page) -> None:

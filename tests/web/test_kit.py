@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
-from playwright.sync_api import Page, Route, expect
+from playwright.sync_api import Page, expect
 
 from boxwright.web.studio import Studio
-from tests.web.serving import client
+from tests.web.serving import client, holding
 
 KIT = "/games/tide-mill/kit"
 
@@ -102,12 +102,7 @@ def test_a_lock_of_letters_is_put_on_the_shelf(tab: Page, address: str, studio: 
 def test_a_make_chosen_before_the_script_is_there_counts_all_the_same(
     tab: Page, address: str
 ) -> None:
-    held: list[Route] = []
-
-    def hold(route: Route) -> None:
-        held.append(route)
-
-    tab.route("**/kit.js", hold)
+    held = holding(tab, "**/kit.js")
     tab.goto(address + KIT, wait_until="commit")
     tab.locator("#add-lock").click()
     tab.select_option("#new-lock-model", "three-numbers")

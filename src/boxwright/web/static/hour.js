@@ -64,7 +64,7 @@ function begin() {
       const lost = putPieces(told.pieces);
       if (lost && refocus) document.getElementById(refocus)?.focus({ preventScroll: true });
       refocus = null;
-      if (whole || told.pieces[`tile-${table.group}`]) table.refresh();
+      if (whole || Object.keys(told.pieces).length) table.refresh(); // not all that is noted of a table shows on its tile
       draw();
       if (!whole) askSoon();
       if (whole) taps.send();
@@ -99,12 +99,15 @@ function begin() {
     const type = event.target.dataset.tapForm;
     if (!type) return;
     event.preventDefault();
-    taps.tap(type, Object.fromEntries(new FormData(event.target))).then((one) => {
-      if (one.problems?.length) return;
-      event.target.reset();
-      if (type !== "mishap.noted") return;
-      table.giveWay(); // what helps stands in the room
-      document.getElementById("mishaps").scrollIntoView({ block: "nearest" });
+    const written = [...event.target.elements].filter((one) => one.id).map(({ id, value }) => ({ id, value }));
+    const note = Object.fromEntries(new FormData(event.target));
+    event.target.reset(); // from here on the tap is kept, whatever becomes of the form
+    taps.tap(type, note).then((one) => {
+      if (one.problems?.length) writeAgain(written);
+      else if (type === "mishap.noted") {
+        table.giveWay(); // what helps stands in the room
+        document.getElementById("mishaps").scrollIntoView({ block: "nearest" });
+      }
     });
   });
 
@@ -145,6 +148,14 @@ function notesOf(button) {
   if (button.dataset.close) return JSON.parse(button.dataset.close);
   if (button.dataset.tap) return [{ type: button.dataset.tap, data: JSON.parse(button.dataset.args ?? "{}") }];
   return null;
+}
+
+/** Write again what was refused, where nothing else was written since. */
+function writeAgain(written) {
+  for (const { id, value } of written) {
+    const field = document.getElementById(id);
+    if (field && (field.tagName === "SELECT" || !field.value)) field.value = value;
+  }
 }
 
 /** A second click of a hasty hand is not a second tap. */
