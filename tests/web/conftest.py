@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 from anyio.from_thread import start_blocking_portal
 from fastapi.testclient import TestClient
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from boxwright.web.studio import Studio
-from tests.web.serving import LOOP, client, served, studio_in
+from tests.web.serving import LOOP, PATIENCE_MS, client, served, studio_in
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 LAPTOP = {"width": 1366, "height": 768}
@@ -23,6 +23,7 @@ def browser() -> Iterator[Browser]:
     """The system's Chromium, without a window."""
     found = next((path for name in BROWSERS if (path := shutil.which(name))), None)
     assert found, "no browser: python3 go.py test says what to install"
+    expect.set_options(timeout=PATIENCE_MS)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=found, args=["--no-sandbox", "--disable-gpu"]

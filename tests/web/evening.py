@@ -16,10 +16,8 @@ from playwright.sync_api import Download, Locator, expect
 
 from boxwright.web.studio import Studio
 from tests.web.hands import Hands
-from tests.web.serving import served
+from tests.web.serving import PATIENCE_MS, served
 
-PATIENCE_MS = 60_000
-"""How long an act waits for what it leads to, on a machine that has other work too."""
 TABLES = {"1": "Window", "2": "Door"}
 MINUTES = 40
 FINDS = (
@@ -63,7 +61,7 @@ class Evening:
         """Follow a link in the row of the game's pages."""
         self.hands.press(name, "link", self.page.get_by_role("navigation"))
         current = self.page.get_by_role("navigation").locator("[aria-current]")
-        expect(current).to_have_text(name, timeout=PATIENCE_MS)
+        expect(current).to_have_text(name)
         self.page.wait_for_load_state()
 
     def see(self, what: Locator | str) -> None:
@@ -74,12 +72,12 @@ class Evening:
     def changed(self, what: str) -> None:
         """Wait until a change is the one that Undo would take back."""
         said = re.compile(re.escape(what))
-        expect(self.page.locator("#undo")).to_have_attribute("title", said, timeout=PATIENCE_MS)
+        expect(self.page.locator("#undo")).to_have_attribute("title", said)
 
     def chosen(self, thing: str) -> None:
         """Wait until a thing on the shelf is the chosen one."""
         found = self.hands.thing(thing)
-        expect(found).to_have_attribute("aria-selected", "true", timeout=PATIENCE_MS)
+        expect(found).to_have_attribute("aria-selected", "true")
 
 
 def _free_port() -> int:
@@ -177,10 +175,14 @@ def print_for_two_tables(evening: Evening) -> None:
 
 
 def set_up(evening: Evening) -> None:
+    """Tick the first section box by box, and each other by its one button, where it has one."""
     evening.go("Set-up")
-    boxes = evening.page.locator("#checklist").get_by_role("checkbox")
-    for box in boxes.all():
-        evening.hands.use(box)
+    sections = evening.page.locator("#checklist .section")
+    for at, section in enumerate(sections.all()):
+        whole = section.locator("button.all:visible")
+        singly = section.get_by_role("checkbox")
+        for what in (whole if at and whole.count() else singly).all():
+            evening.hands.use(what)
     evening.see("Everything is ready.")
     evening.hands.press("Open the lock book", "link")
     leaves = evening.page.locator(".leaf")
@@ -228,7 +230,7 @@ def tap_what_each_table_opens(evening: Evening) -> None:
 def _tap(evening: Evening, group: str, said: str) -> None:
     button = evening.page.get_by_role("button", name=f"{said}: {TABLES[group]}")
     evening.hands.use(button)
-    expect(button).to_have_count(0, timeout=PATIENCE_MS)
+    expect(button).to_have_count(0)
 
 
 def close_the_hour(evening: Evening) -> None:

@@ -24,6 +24,8 @@ from boxwright.web.app import make_app, serve
 from boxwright.web.studio import Studio
 from tests.games import MADE
 
+PATIENCE_MS = 60_000
+"""How long a test waits for what a page leads to, on a machine that has other work too."""
 HERE = "testserver"  # the name under which Starlette's client asks
 PAGE = {"Accept": "text/html"}
 """What a browser asks with for a page, and a script does not."""

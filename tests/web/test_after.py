@@ -8,7 +8,6 @@ import json
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from fastapi.testclient import TestClient
 from playwright.sync_api import Page, expect
 
@@ -19,6 +18,7 @@ from boxwright.game.choosing import Wishes
 from boxwright.ledger.event import wall_here
 from boxwright.ledger.store import Ledger
 from boxwright.web.studio import Studio
+from tests.web.access import faults_in_light_and_dark
 from tests.web.playing import AFTER, HOUR, begun, in_play, tap, taps
 from tests.web.serving import client, studio_in
 
@@ -172,7 +172,4 @@ def test_solutions_are_fetched_when_they_are_wanted(after: Page) -> None:
 
 
 def test_nothing_stands_in_anybodys_way_afterwards(after: Page) -> None:
-    for scheme in ("light", "dark"):
-        after.emulate_media(color_scheme=scheme)
-        found = Axe().run(after)
-        assert found.violations_count == 0, found.generate_report()
+    assert faults_in_light_and_dark(after) == []

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import closing, suppress
-from typing import Any, Literal
+from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from fastapi.responses import HTMLResponse
 from fastapi.routing import APIRoute
 from fastapi.testclient import TestClient
@@ -26,12 +25,12 @@ from boxwright.live.desk import Desk
 from boxwright.web.contents import CONTENTS, Entry
 from boxwright.web.guard import HEADERS
 from boxwright.web.studio import Studio
+from tests.web.access import faults, faults_in_light_and_dark
 from tests.web.serving import client, served, studio_in
 
 GAME = "tide-mill"
 NARROW = {"width": 320, "height": 640}
 WIDE = {"width": 1366, "height": 768}
-SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
 STEMS = [entry.stem for entry in CONTENTS]
 
 
@@ -103,12 +102,6 @@ def settle(tab: Page) -> None:
         tab.wait_for_load_state("networkidle", timeout=5000)
 
 
-def faults(tab: Page) -> list[str]:
-    """Return what axe finds, each with the things that it is about."""
-    found: Any = Axe().run(tab).response["violations"]
-    return [f"{one['id']}: {[node['target'] for node in one['nodes']][:5]}" for one in found]
-
-
 @pytest.mark.parametrize("stem", STEMS)
 def test_each_page_is_for_everyone_in_light_and_dark_and_narrow(
     stem: str, printed: Studio, asking: TestClient, listening: str, tab: Page
@@ -124,9 +117,7 @@ def test_each_page_is_for_everyone_in_light_and_dark_and_narrow(
         assert policy == HEADERS["Content-Security-Policy"]
         settle(tab)
         tab.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
-        for scheme in SCHEMES:
-            tab.emulate_media(color_scheme=scheme, reduced_motion="reduce")
-            assert faults(tab) == [], (address, scheme)
+        assert faults_in_light_and_dark(tab) == [], address
         tab.set_viewport_size(NARROW)  # type: ignore[arg-type]
         assert tab.evaluate("document.documentElement.scrollWidth") <= NARROW["width"], address
 
@@ -135,3 +126,10 @@ def test_a_fault_would_be_found(listening: str, tab: Page) -> None:
     tab.goto(f"{listening}/games")
     tab.evaluate("document.querySelector('main').append(document.createElement('button'))")
     assert any(fault.startswith("button-name") for fault in faults(tab))
+
+
+def test_a_fault_of_the_dark_scheme_alone_would_be_found(listening: str, tab: Page) -> None:
+    tab.goto(f"{listening}/games")
+    tab.evaluate("document.querySelector('main p').style.color = '#555'")
+    [found] = faults_in_light_and_dark(tab)
+    assert found.startswith("dark, color-contrast")

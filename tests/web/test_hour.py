@@ -6,13 +6,13 @@ import re
 from contextlib import ExitStack
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from fastapi.testclient import TestClient
 from playwright.sync_api import Browser, Page, expect
 
 from boxwright.ledger.store import Ledger
 from boxwright.live.helping import Help, Helper
 from boxwright.web.studio import Studio
+from tests.web.access import faults_in_light_and_dark
 from tests.web.playing import GAME, HOUR, NAMES, begun, in_play, printed, tap, taps
 from tests.web.serving import client, holding
 
@@ -382,11 +382,8 @@ def looked_at(hour: Page) -> Page:
     return hour
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_nothing_stands_in_anybodys_way(looked_at: Page, scheme: str) -> None:
-    looked_at.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
-    found = Axe().run(looked_at)
-    assert found.violations_count == 0, found.generate_report()
+def test_nothing_stands_in_anybodys_way(looked_at: Page) -> None:
+    assert faults_in_light_and_dark(looked_at) == []
 
 
 def test_on_a_phone_the_table_comes_over_the_room_and_goes_by_escape(

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from boxwright.web.studio import Studio
+from tests.web.access import faults_in_light_and_dark
 from tests.web.playing import AFTER, HOUR, WALL, begun, in_play, printed, tap, taps
 from tests.web.serving import client
 
@@ -114,10 +114,7 @@ def test_a_wall_that_waits_begins_by_itself(tab: Page, address: str, studio: Stu
 
 
 def test_nothing_stands_in_anybodys_way_on_the_wall(wall: Page) -> None:
-    for scheme in ("light", "dark"):
-        wall.emulate_media(color_scheme=scheme)
-        found = Axe().run(wall)
-        assert found.violations_count == 0, found.generate_report()
+    assert faults_in_light_and_dark(wall) == []
 
 
 def test_the_wall_of_a_closed_hour_waits_for_the_next(studio: Studio) -> None:

@@ -239,7 +239,7 @@ function restore() {
 function warm() {
   const ask = (name, lock) => fetch(`/hand/${name}`, {
     method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ lock }),
-  });
+  }).then((answer) => answer.text()); // else the line to the studio stays taken
   setTimeout(async () => {
     try { await ask("sheets", "number-wheels"); await ask("verdict", "letter-wheels"); } catch { /* it will do without */ }
   }, 200);
