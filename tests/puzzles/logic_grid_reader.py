@@ -44,7 +44,7 @@ def is_true(sentence: str, things: Sequence[str], rows: Rows) -> bool:
         subject = at.pop() if text.startswith(("either", "neither")) else at.pop(0)
         return (subject in at) != ("neither" in text)
     if "between" in text:
-        return at[1] - at[0] == {"one": 2, "two": 3}[text.split()[-2]]
+        return at[1] - at[0] == {"one": 2, "two": 3}[text.split()[-3]]
     if "right before or after" in text:
         return abs(at[1] - at[0]) == 1
     if "right before" in text:
