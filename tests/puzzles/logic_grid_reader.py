@@ -45,7 +45,7 @@ def is_true(sentence: str, things: Sequence[str], rows: Rows) -> bool:
         return (subject in at) != ("neither" in text)
     if "between" in text:
         return at[1] - at[0] == {"one": 2, "two": 3}[text.split()[-3]]
-    if "right before or after" in text:
+    if "right before or right after" in text:
         return abs(at[1] - at[0]) == 1
     if "right before" in text:
         return at[1] - at[0] == 1

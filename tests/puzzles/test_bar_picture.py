@@ -267,7 +267,7 @@ def test_the_page_asks_for_a_reader_and_for_leave_to_use_it() -> None:
     for level in LEVELS:
         told = words(bar_picture.words(made("FROST", level).sheet, "sheet")["need"])
         assert "reader" in told
-        assert "Ask first" in told
+        assert "Ask an adult" in told
 
 
 def test_the_text_stands_nowhere_on_the_page_but_in_bars() -> None:

@@ -47,8 +47,8 @@ def test_the_signs_say_that_their_key_is_another_sheet_to_be_looked_for(
     symbols: str, alphabet: Alphabet
 ) -> None:
     how = said(pigpen.words(make(symbols, alphabet).sheet, "sheet")["how"])
-    assert "Another sheet, the key," in how
-    assert "If you do not have the key yet, look for it." in how
+    assert "another sheet, the key." in how
+    assert "If you do not have it yet, look for it." in how
 
 
 def texts(sheet: Sheet) -> list[str]:

@@ -49,7 +49,7 @@ def words_of(sheet: RouteMap) -> Mapping[str, Message]:
             story=say(f"route-map.story-{sheet.story}"),
             tells=say(f"route-map.tells-{tells}"),
         ),
-        "moves": say("route-map.moves", whose=say(f"route-map.who-{sheet.story}")),
+        "moves": say("route-map.moves"),
         "find": say("route-map.find"),
         "start": say("route-map.start"),
         **{move: say(f"route-map.move-{move}") for move in ("up", "down", "left", "right")},

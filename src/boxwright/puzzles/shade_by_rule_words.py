@@ -11,7 +11,9 @@ from boxwright.puzzles.shade_by_rule_sheet import Squares
 def rule(squares: Squares) -> Message:
     """Say the rule: the teacher's own words, that a statement is true, or a number rule."""
     if squares.number_rule is not None:
-        return say(f"shade-by-rule.rule-{squares.number_rule}", number=squares.n or 0)
+        number = squares.n or 0
+        rule_id = f"shade-by-rule.rule-{squares.number_rule}"
+        return say(rule_id, number=number, second=2 * number, third=3 * number)
     if squares.rule:
         return say("shade-by-rule.rule-own", rule=squares.rule)
     return say("shade-by-rule.rule-true")
