@@ -197,7 +197,7 @@ def hints(sheet: Sheet, knows: NoKnows, solution: Solution) -> tuple[Message, Me
     if key is not None and key.rule != "whole":
         second = say(f"pigpen.rule-{key.rule}-{what}")
     return (
-        say(f"pigpen.key-{what}"),
+        say("pigpen.hint-sign"),
         second,
         say("pigpen.hint-place", number=at + 1, piece=_piece(row.signs[at])),
     )
